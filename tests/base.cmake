@@ -1,0 +1,1 @@
+hw_test(base SOURCES unit/base_test.cpp LINK hw_base)
