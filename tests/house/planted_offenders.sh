@@ -44,6 +44,8 @@ try check_floors src/hair/two.cpp '#include "huewright/attic/box.h"' 'no such fl
 try check_floors src/attic/two.cpp 'int two;' 'is no floor'
 try check_floors src/process/two.cpp '#include <chrono>' 'hidden chance'
 try check_floors src/wire/two.cpp '#include <fstream>' ''
+try check_floors src/process/two.cpp '  auto file = std::fopen("x", "r");' 'hidden chance'
+try check_floors src/process/two.cpp '  const double t = lift_time(3); // by time(minutes)' ''
 
 long=$(awk 'BEGIN { for (i = 0; i < 500; ++i) printf "int x%d;\\n", i }')
 try check_files src/base/two.cpp "$long" 'over 500 lines'
