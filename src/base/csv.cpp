@@ -79,6 +79,7 @@ Result<double> Table::number(std::size_t row, std::string_view column) const {
 }
 
 Result<std::vector<double>> Table::numbers(std::string_view column) const {
+  if (const auto index = index_of(column); !index) return tl::unexpected(index.error());
   std::vector<double> values;
   values.reserve(rows());
   for (std::size_t row = 0; row < rows(); ++row) {

@@ -79,6 +79,7 @@ TEST(BaseTable, reads_quotes_and_comments_and_names_the_place_of_a_bad_number) {
   EXPECT_EQ(bad.error().where, "t.csv:4:x");
   EXPECT_FALSE(parse_table("a,b\n1\n", "t.csv"));
   EXPECT_FALSE(parse_table("# only a comment\n", "t.csv"));
+  EXPECT_FALSE(parse_table("a,b\n", "t.csv")->numbers("c")) << "no rows excuse no wrong name";
 }
 
 TEST(BaseStatistics, quantile_follows_the_type_7_rule) {
