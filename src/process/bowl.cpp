@@ -21,7 +21,9 @@ constexpr std::array<std::pair<PartKind, std::string_view>, 7> kKindWords{{
 }};
 
 /// The double nearest to a percentage with nine decimals.
-double rounded(double percent) { return std::round(percent * kMixSteps) / kMixSteps; }
+double rounded(double percent) {
+  return std::round(percent * kMixSteps) / kMixSteps;
+}
 
 bool brings_peroxide(const Part& part) {
   return part.kind == PartKind::developer || (part.peroxide && part.peroxide->value() > 0);

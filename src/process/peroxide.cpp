@@ -10,14 +10,14 @@
 namespace hw::process {
 namespace {
 
-constexpr double kNominalVolumesOf12Percent = 40;   // EU law sets 12 % equal to 40 volumes
-constexpr double kMolPeroxidePerMolOxygen = 2;      // 2 H2O2 → 2 H2O + O2
-constexpr double kEquivalentsPerMol = 2;            // H2O2 takes up two electrons
-constexpr double kLitreInHundredMl = 10;            // 1 L = 10 × 100 mL
+constexpr double kNominalVolumesOf12Percent = 40;  // EU law sets 12 % equal to 40 volumes
+constexpr double kMolPeroxidePerMolOxygen = 2;     // 2 H2O2 → 2 H2O + O2
+constexpr double kEquivalentsPerMol = 2;           // H2O2 takes up two electrons
+constexpr double kLitreInHundredMl = 10;           // 1 L = 10 × 100 mL
 
 /// ρ = ρ_water + a·c + b·c², c in per cent by mass, 20 °C [g/mL].
-constexpr double kWaterDensity = 0.9982;            // pure water at 20 °C, from memory
-constexpr double kDensityPerPercent = 0.0034;       // fitted, see the header
+constexpr double kWaterDensity = 0.9982;               // pure water at 20 °C, from memory
+constexpr double kDensityPerPercent = 0.0034;          // fitted, see the header
 constexpr double kDensityPerPercentSquared = 1.12e-5;  // fitted, see the header
 
 /// Half-cystine of nearly unaltered hair, mean of 1407 and 1512 [µmol/g]; two halves make one.
@@ -30,7 +30,9 @@ constexpr double kWaterHeatKjPerKgK = 4.18;  // liquid water, 25 °C, from memor
 
 constexpr double kPeroxidePka = 11.6;  // H2O2 in water, 25 °C, from memory
 
-bool is_amount(double value) { return std::isfinite(value) && value >= 0; }
+bool is_amount(double value) {
+  return std::isfinite(value) && value >= 0;
+}
 
 }  // namespace
 
@@ -115,7 +117,9 @@ double adiabatic_rise_k(Percent peroxide) {
   return mol_per_kg * kDecompositionKjPerMol / kWaterHeatKjPerKgK;
 }
 
-double perhydroxyl_share(double ph) { return 1 / (1 + pow_portable(10, kPeroxidePka - ph)); }
+double perhydroxyl_share(double ph) {
+  return 1 / (1 + pow_portable(10, kPeroxidePka - ph));
+}
 
 Result<double> share_after_held_water(double grams_per_gram_hair, double water_g_per_g) {
   if (!(std::isfinite(grams_per_gram_hair) && grams_per_gram_hair > 0)) {

@@ -67,10 +67,14 @@ const RuleTable& rule_table() {
 /// Written so that a value that is no number counts as beyond.
 bool is_beyond(RuleEdge edge, double value, double limit) {
   switch (edge) {
-    case RuleEdge::above: return !(value <= limit + kEdgeNoise);
-    case RuleEdge::from: return !(value < limit - kEdgeNoise);
-    case RuleEdge::below: return !(value >= limit - kEdgeNoise);
-    case RuleEdge::stated: break;
+    case RuleEdge::above:
+      return !(value <= limit + kEdgeNoise);
+    case RuleEdge::from:
+      return !(value < limit - kEdgeNoise);
+    case RuleEdge::below:
+      return !(value >= limit - kEdgeNoise);
+    case RuleEdge::stated:
+      break;
   }
   return false;
 }
@@ -116,9 +120,13 @@ bool forbids(const std::vector<Refusal>& refusals) {
                      [](const Refusal& one) { return one.kind == RefusalKind::never; });
 }
 
-std::span<const Rule> rules() { return rule_table().rules; }
+std::span<const Rule> rules() {
+  return rule_table().rules;
+}
 
-const std::string& closing_advice() { return rule_table().closing_advice; }
+const std::string& closing_advice() {
+  return rule_table().closing_advice;
+}
 
 double RuleSettings::limit(const Rule& rule) const {
   HW_CHECK(rule.limit.has_value());
@@ -186,9 +194,13 @@ void Findings::raise_anyway(std::string_view id, double value) {
   if (!is_new && is_further_out(rules()[row].edge, value, *at->second)) at->second = value;
 }
 
-bool Findings::has(std::string_view id) const { return raised_.contains(row_of(id)); }
+bool Findings::has(std::string_view id) const {
+  return raised_.contains(row_of(id));
+}
 
-double Findings::limit(std::string_view id) const { return settings_.limit(rules()[row_of(id)]); }
+double Findings::limit(std::string_view id) const {
+  return settings_.limit(rules()[row_of(id)]);
+}
 
 std::vector<Refusal> Findings::list() const {
   std::vector<Refusal> out;

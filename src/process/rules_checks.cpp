@@ -98,10 +98,9 @@ void look_at_stretch(Findings& found, const StretchTest& test, bool lightener) {
   const bool failed = test.worst == WetStretch::stays_stretched ||
                       test.worst == WetStretch::snaps || test.worst == WetStretch::gummy;
   found.raise_if("wet_stretch_failed", failed);
-  found.raise_if("stretch_test_incomplete",
-                 lightener && !failed &&
-                     (test.worst == WetStretch::not_tested || test.strands < kStrands ||
-                      test.places < kPlaces));
+  found.raise_if("stretch_test_incomplete", lightener && !failed &&
+                                                (test.worst == WetStretch::not_tested ||
+                                                 test.strands < kStrands || test.places < kPlaces));
 }
 
 void look_at_hair(Findings& found, const HairFacts& hair, const ApplicationFacts& step,

@@ -26,10 +26,10 @@ enum class PartKind { lightener, developer, shampoo, conditioner, water, colour,
 /// One thing poured into a bowl.
 struct Part {
   PartKind kind = PartKind::water;
-  Grams grams{};                            ///< > 0, at most kMaxPartGrams
-  std::optional<Percent> peroxide = {};     ///< by mass, 0 to 100; developer must say, colour may
-  bool for_scalp = false;                   ///< lightener: its label allows the scalp
-  std::optional<double> ph = {};            ///< 0 to 14, when the label or a strip says
+  Grams grams{};                         ///< > 0, at most kMaxPartGrams
+  std::optional<Percent> peroxide = {};  ///< by mass, 0 to 100; developer must say, colour may
+  bool for_scalp = false;                ///< lightener: its label allows the scalp
+  std::optional<double> ph = {};         ///< 0 to 14, when the label or a strip says
 };
 
 /// A bowl as it was weighed. Order of the parts does not change the mix.
@@ -40,20 +40,20 @@ struct Bowl {
 
 /// What the ready mix holds.
 struct Mix {
-  Grams grams{};             ///< whole mass
-  Percent peroxide{};        ///< hydrogen peroxide, by mass
-  double volume = 0;         ///< strength as labels count it: per cent × 10/3, nominal
-  Percent powder{};          ///< lightener's share of the mass
-  Grams lightener{};         ///< mass of all lighteners
-  Grams developer{};         ///< mass of all parts that bring peroxide
-  Grams shampoo{};           ///< mass of all shampoos
+  Grams grams{};       ///< whole mass
+  Percent peroxide{};  ///< hydrogen peroxide, by mass
+  double volume = 0;   ///< strength as labels count it: per cent × 10/3, nominal
+  Percent powder{};    ///< lightener's share of the mass
+  Grams lightener{};   ///< mass of all lighteners
+  Grams developer{};   ///< mass of all parts that bring peroxide
+  Grams shampoo{};     ///< mass of all shampoos
   /// Mass mean over the parts that bring peroxide; empty when there is none.
   std::optional<Percent> developer_peroxide_mean = {};
   /// Strongest single part; empty when nothing brings peroxide.
   std::optional<Percent> strongest_bottle = {};
-  bool has_persulfate = false;        ///< holds a lightener; each is taken to hold persulfate
+  bool has_persulfate = false;           ///< holds a lightener; each is taken to hold persulfate
   bool has_off_scalp_lightener = false;  ///< holds a lightener whose label keeps it off the scalp
-  bool has_oxidative_colour = false;  ///< holds colour and peroxide
+  bool has_oxidative_colour = false;     ///< holds colour and peroxide
 };
 
 /// Heaviest part that is believed [g]; more is a slip of the pen. Source: house rule, no source.

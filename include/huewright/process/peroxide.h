@@ -46,7 +46,8 @@ inline constexpr GasConvention kOneAtmosphere{22.41397, kPeroxideGramsPerMol};
 [[nodiscard]] double weight_per_volume_of_volumes(double volumes,
                                                   GasConvention gas = kOneAtmosphere);
 
-/// Volumes [1] of a solution given by equivalents [eq/L], ≥ 0. Example: 1.5, 22.4 L/mol gives 16.8/2.
+/// Volumes [1] of a solution given by equivalents [eq/L], ≥ 0. Example: 1.5, 22.4 L/mol
+/// gives 16.8/2.
 [[nodiscard]] double volumes_of_normality(double normality, GasConvention gas = kOneAtmosphere);
 
 /// Volumes [1] of a solution given in per cent w/v, ≥ 0: 3.295 for each per cent.
@@ -64,8 +65,8 @@ inline constexpr GasConvention kOneAtmosphere{22.41397, kPeroxideGramsPerMol};
 /// distance of its partners from the target. Strengths equal to the target take one part when
 /// nothing else can be paired and none otherwise.
 /// strengths: any one unit, ≥ 0, at least one. target: the same unit, ≥ 0.
-/// Errors: no strength; a negative or non-finite number; target outside the strengths (unreachable).
-/// Example: 50, 20 and 5 for 10 give 5, 5, 50, that is 1 : 1 : 10.
+/// Errors: no strength; a negative or non-finite number; target outside the strengths
+/// (unreachable). Example: 50, 20 and 5 for 10 give 5, 5, 50, that is 1 : 1 : 10.
 [[nodiscard]] Result<std::vector<double>> alligation_parts(const std::vector<double>& strengths,
                                                            double target);
 

@@ -26,9 +26,9 @@ struct Rule {
   RuleEdge edge = RuleEdge::stated;
   std::optional<double> limit = {};  ///< in `unit`; empty for stated rules
   std::string unit;
-  std::string text;    ///< {limit} and {found} are filled in when the rule is raised
+  std::string text;  ///< {limit} and {found} are filled in when the rule is raised
   std::string source;
-  std::string grade;   ///< published, common practice, guess, house rule
+  std::string grade;  ///< published, common practice, guess, house rule
 };
 
 /// All rules in the order of the table. Read once; the same for the life of the program.
@@ -83,7 +83,8 @@ struct StepUse {
                                                 const RuleSettings& settings = {});
 
 /// What can be said of applications one after another on one zone on one day, knowing nothing of
-/// the person: bowls, minutes (added up over the lighteners), heat, a second lightener on the scalp.
+/// the person: bowls, minutes (added up over the lighteners), heat, a second lightener on the
+/// scalp.
 [[nodiscard]] std::vector<Refusal> check_series(std::span<const ApplicationFacts> applications,
                                                 const RuleSettings& settings = {});
 
