@@ -11,7 +11,9 @@ constexpr double kRadians = std::numbers::pi / 180.0;  // per degree
 constexpr double kHalfTurn = 180;                      // degrees
 constexpr double kFullTurn = 360;                      // degrees
 
-double square(double x) { return x * x; }
+double square(double x) {
+  return x * x;
+}
 
 // Hue angle [degrees, 0 to 360]; 0 where there is no hue.
 double hue_degrees(double a, double b) {
@@ -55,7 +57,9 @@ double mean_hue(const Adapted& one, const Adapted& two) {
   return sum < kFullTurn ? (sum + kFullTurn) / 2 : (sum - kFullTurn) / 2;
 }
 
-double cosine(double degrees) { return std::cos(degrees * kRadians); }
+double cosine(double degrees) {
+  return std::cos(degrees * kRadians);
+}
 
 }  // namespace
 
@@ -68,16 +72,15 @@ double delta_e_76(const Triple& one, const Triple& two) {
 
 double delta_e_94(const Triple& reference, const Triple& sample, Cie94Use use) {
   const bool arts = use == Cie94Use::graphic_arts;
-  const double kl = arts ? 1 : 2;             // cie116_1995; textiles: AATCC practice
-  const double k1 = arts ? 0.045 : 0.048;     // cie116_1995
-  const double k2 = arts ? 0.015 : 0.014;     // cie116_1995
+  const double kl = arts ? 1 : 2;          // cie116_1995; textiles: AATCC practice
+  const double k1 = arts ? 0.045 : 0.048;  // cie116_1995
+  const double k2 = arts ? 0.015 : 0.014;  // cie116_1995
   const double c1 = std::hypot(reference.second, reference.third);
   const double c2 = std::hypot(sample.second, sample.third);
   const double dl = reference.first - sample.first;
   const double dc = c1 - c2;
-  const double dh2 = std::max(
-      0.0, square(reference.second - sample.second) + square(reference.third - sample.third) -
-               square(dc));
+  const double dh2 = std::max(0.0, square(reference.second - sample.second) +
+                                       square(reference.third - sample.third) - square(dc));
   return std::sqrt(square(dl / kl) + square(dc / (1 + k1 * c1)) + dh2 / square(1 + k2 * c1));
 }
 
@@ -96,9 +99,8 @@ double delta_e_cmc(const Triple& reference, const Triple& sample, double l, doub
   const double sh = sc * (f * t + 1 - f);
   const double dl = l1 - sample.first;
   const double dc = c1 - c2;
-  const double dh2 = std::max(
-      0.0, square(reference.second - sample.second) + square(reference.third - sample.third) -
-               square(dc));
+  const double dh2 = std::max(0.0, square(reference.second - sample.second) +
+                                       square(reference.third - sample.third) - square(dc));
   return std::sqrt(square(dl / (l * sl)) + square(dc / (c * sc)) + dh2 / square(sh));
 }
 
@@ -119,13 +121,13 @@ double delta_e_2000(const Triple& one, const Triple& two, const Parametric& k) {
   const double h = mean_hue(first, second);
 
   const double t = 1 - 0.17 * cosine(h - 30) + 0.24 * cosine(2 * h) + 0.32 * cosine(3 * h + 6) -
-                   0.20 * cosine(4 * h - 63);                                 // eq. 15
-  const double turn = 30 * std::exp(-square((h - 275) / 25));                 // eq. 16
-  const double rc = 2 * std::sqrt(chroma_share(c));                           // eq. 17
+                   0.20 * cosine(4 * h - 63);                                     // eq. 15
+  const double turn = 30 * std::exp(-square((h - 275) / 25));                     // eq. 16
+  const double rc = 2 * std::sqrt(chroma_share(c));                               // eq. 17
   const double sl = 1 + 0.015 * square(l - 50) / std::sqrt(20 + square(l - 50));  // eq. 18
-  const double sc = 1 + 0.045 * c;                                            // eq. 19
-  const double sh = 1 + 0.015 * c * t;                                        // eq. 20
-  const double rt = -std::sin(2 * turn * kRadians) * rc;                      // eq. 21
+  const double sc = 1 + 0.045 * c;                                                // eq. 19
+  const double sh = 1 + 0.015 * c * t;                                            // eq. 20
+  const double rt = -std::sin(2 * turn * kRadians) * rc;                          // eq. 21
 
   const double tl = dl / (k.kl * sl);
   const double tc = dc / (k.kc * sc);
@@ -143,13 +145,15 @@ Result<void> same_viewing(const ViewedLab& one, const ViewedLab& two) {
 }  // namespace detail
 
 Result<double> delta_e_2000(const ViewedLab& one, const ViewedLab& two, const Parametric& k) {
-  return detail::same_viewing(one, two).map(
-      [&] { return detail::delta_e_2000({one.l, one.a, one.b}, {two.l, two.a, two.b}, k); });
+  return detail::same_viewing(one, two).map([&] {
+    return detail::delta_e_2000({one.l, one.a, one.b}, {two.l, two.a, two.b}, k);
+  });
 }
 
 Result<double> delta_e_76(const ViewedLab& one, const ViewedLab& two) {
-  return detail::same_viewing(one, two).map(
-      [&] { return detail::delta_e_76({one.l, one.a, one.b}, {two.l, two.a, two.b}); });
+  return detail::same_viewing(one, two).map([&] {
+    return detail::delta_e_76({one.l, one.a, one.b}, {two.l, two.a, two.b});
+  });
 }
 
 }  // namespace hw::colour

@@ -6,14 +6,16 @@
 namespace hw::colour {
 namespace {
 
-// Constants of cie015_2018 sec. 8.2.1.
+// Constants of the CIELAB equations, cie015_2018.
 constexpr double kKnee = 24.0 / 116.0;  // of f; its cube is the knee of t
 constexpr double kSlope = 841.0 / 108.0;
 constexpr double kOffset = 16.0 / 116.0;
 constexpr double kDegrees = 180.0 / std::numbers::pi;
 constexpr double kFullTurn = 360;  // degrees
 
-double f(double t) { return t > kKnee * kKnee * kKnee ? std::cbrt(t) : kSlope * t + kOffset; }
+double f(double t) {
+  return t > kKnee * kKnee * kKnee ? std::cbrt(t) : kSlope * t + kOffset;
+}
 
 double f_inverse(double f_value) {
   return f_value > kKnee ? f_value * f_value * f_value : (f_value - kOffset) / kSlope;

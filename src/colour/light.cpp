@@ -20,7 +20,7 @@ constexpr std::array<std::string_view, 15> kNames = {
     "LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5", "LED-V1", "LED-V2"};
 
 // Nominal temperatures of the D series are on the scale of c2 = 1.4380e-2 m K; the value of today
-// is 1.4388e-2 (cie015_2018 sec. 4.1.2).
+// is 1.4388e-2 (cie015_2018, D series).
 constexpr double kOldC2 = 1.4380;
 constexpr double kNewC2 = 1.4388;
 constexpr double kPowerAt560 = 100;  // normalisation of A, E and D, cie015_2018
@@ -46,7 +46,7 @@ ColourMatching matching_of(std::string_view text, std::string name) {
 }
 
 // Standard illuminant A: defined by Planck's law at 2848 K with c2 = 1.435e7 nm K, scaled to 100 at
-// 560 nm (cie015_2018 sec. 4.1.1).
+// 560 nm (cie015_2018, standard illuminant A).
 Spectrum tungsten() {
   constexpr double kC2NmK = 1.435e7;
   constexpr double kKelvin = 2848;
@@ -76,15 +76,16 @@ const DaylightComponents& daylight_components() {
   return components;
 }
 
-double three_decimals(double value) { return std::round(value * 1000) / 1000; }
+double three_decimals(double value) {
+  return std::round(value * 1000) / 1000;
+}
 
-// Daylight locus and component weights: cie015_2018 sec. 4.1.2 (Judd, MacAdam and Wyszecki 1964).
+// Daylight locus and component weights: cie015_2018, D series (judd1964).
 Spectrum daylight_at(double kelvin) {
   constexpr double kLocusBreak = 7000;  // K
   const double t = kelvin;
-  const double x = t <= kLocusBreak
-                       ? ((-4.6070e9 / t + 2.9678e6) / t + 0.09911e3) / t + 0.244063
-                       : ((-2.0064e9 / t + 1.9018e6) / t + 0.24748e3) / t + 0.237040;
+  const double x = t <= kLocusBreak ? ((-4.6070e9 / t + 2.9678e6) / t + 0.09911e3) / t + 0.244063
+                                    : ((-2.0064e9 / t + 1.9018e6) / t + 0.24748e3) / t + 0.237040;
   const double y = (-3.000 * x + 2.870) * x - 0.275;
   const double divisor = 0.0241 + 0.2562 * x - 0.7341 * y;
   const double m1 = three_decimals((-1.3515 - 1.7703 * x + 5.9114 * y) / divisor);
@@ -113,9 +114,13 @@ Spectrum tabulated(Illuminant light) {
 
 }  // namespace
 
-std::span<const std::string_view> illuminant_names() { return kNames; }
+std::span<const std::string_view> illuminant_names() {
+  return kNames;
+}
 
-std::string_view name_of(Illuminant light) { return kNames.at(static_cast<std::size_t>(light)); }
+std::string_view name_of(Illuminant light) {
+  return kNames.at(static_cast<std::size_t>(light));
+}
 
 Result<Illuminant> illuminant_named(std::string_view name) {
   const auto found = std::find(kNames.begin(), kNames.end(), name);
@@ -130,17 +135,23 @@ Result<Illuminant> illuminant_named(std::string_view name) {
 Spectrum illuminant(Illuminant light) {
   const auto nominal = [](double kelvin) { return daylight_at(kelvin * kNewC2 / kOldC2); };
   switch (light) {
-    case Illuminant::a: return tungsten();
-    case Illuminant::d50: return nominal(5000);
-    case Illuminant::d55: return nominal(5500);
-    case Illuminant::d65: return nominal(6500);
-    case Illuminant::d75: return nominal(7500);
+    case Illuminant::a:
+      return tungsten();
+    case Illuminant::d50:
+      return nominal(5000);
+    case Illuminant::d55:
+      return nominal(5500);
+    case Illuminant::d65:
+      return nominal(6500);
+    case Illuminant::d75:
+      return nominal(7500);
     case Illuminant::e: {
       Spectrum equal{};
       equal.fill(kPowerAt560);
       return equal;
     }
-    default: return tabulated(light);
+    default:
+      return tabulated(light);
   }
 }
 
@@ -152,9 +163,8 @@ Result<Spectrum> daylight(double kelvin) {
   constexpr double kLow = 4000;    // K, range of the locus formulae
   constexpr double kHigh = 25000;  // K
   if (!(kLow <= kelvin && kelvin <= kHigh)) {
-    return fail(ErrorCode::out_of_range,
-                fmt::format("daylight of {} K is not defined", kelvin), "kelvin",
-                "give 4000 to 25000 K");
+    return fail(ErrorCode::out_of_range, fmt::format("daylight of {} K is not defined", kelvin),
+                "kelvin", "give 4000 to 25000 K");
   }
   return daylight_at(kelvin);
 }

@@ -19,7 +19,8 @@ double lagrange(std::span<const double> nodes, double position) {
     double basis = 1;
     for (std::size_t j = 0; j < nodes.size(); ++j) {
       if (j == i) continue;
-      basis *= (position - static_cast<double>(j)) / (static_cast<double>(i) - static_cast<double>(j));
+      basis *=
+          (position - static_cast<double>(j)) / (static_cast<double>(i) - static_cast<double>(j));
     }
     sum += basis * nodes[i];
   }
@@ -65,10 +66,10 @@ Result<Spectrum> resample(double start_nm, double step_nm, std::span<const doubl
   }
   const double end_nm = start_nm + step_nm * static_cast<double>(values.size() - 1);
   if (end_nm < kFirstNm || start_nm > kLastNm) {
-    return fail(ErrorCode::out_of_range,
-                fmt::format("the spectrum covers {} to {} nm, nothing of 380 to 780 nm", start_nm,
-                            end_nm),
-                "start_nm", "give wavelengths in nanometres");
+    return fail(
+        ErrorCode::out_of_range,
+        fmt::format("the spectrum covers {} to {} nm, nothing of 380 to 780 nm", start_nm, end_nm),
+        "start_nm", "give wavelengths in nanometres");
   }
   Spectrum out{};
   for (std::size_t band = 0; band < kBands; ++band) {

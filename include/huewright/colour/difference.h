@@ -1,7 +1,7 @@
 #pragma once
 // Colour differences. Both colours must be Lab of the same white and observer; anything else does
 // not compile. Two ViewedLab are compared at run time: different whites are an Error.
-//   delta_e_76    cie015_2018 sec. 8.2.1 (a distance)
+//   delta_e_76    cie015_2018, CIELAB (a distance)
 //   delta_e_94    cie116_1995 (first is the reference: not symmetric)
 //   delta_e_cmc   clarke1984 (first is the reference: not symmetric)
 //   delta_e_2000  sharma2005 eq. 2 to 22 (symmetric)
@@ -67,7 +67,8 @@ template <class White, class Obs>
   return detail::delta_e_2000(detail::raw(one), detail::raw(two), k);
 }
 
-/// CIEDE2000 of two colours seen at run time [ΔE00]. Error: conflict, when white or observer differ.
+/// CIEDE2000 of two colours seen at run time [ΔE00]. Error: conflict, when white or observer
+/// differ.
 [[nodiscard]] Result<double> delta_e_2000(const ViewedLab& one, const ViewedLab& two,
                                           const Parametric& k = {});
 /// CIE 1976 difference of two colours seen at run time [ΔE*ab]. Error: conflict, as above.

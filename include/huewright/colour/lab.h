@@ -4,7 +4,7 @@
 // is a ViewedXyz or ViewedLab: it carries its white with it, mixes with none of the tagged types,
 // and comparing two under different whites is an Error.
 //
-// CIE 1976 L*a*b* (cie015_2018 sec. 8.2.1), t = X/Xn, Y/Yn or Z/Zn:
+// CIE 1976 L*a*b* (cie015_2018, CIELAB equations), t = X/Xn, Y/Yn or Z/Zn:
 //   f(t) = t^(1/3)                 for t > (24/116)^3
 //   f(t) = (841/108)·t + 16/116    otherwise
 //   L = 116·f(Y) − 16,  a = 500·(f(X) − f(Y)),  b = 200·(f(Y) − f(Z))
@@ -16,16 +16,36 @@
 namespace hw::colour {
 
 // Tags. A light's white is the 5 nm sum's own, so a perfect diffuser is exactly (100, 0, 0).
-struct A { static constexpr Illuminant kIlluminant = Illuminant::a; };
-struct D50 { static constexpr Illuminant kIlluminant = Illuminant::d50; };
-struct D55 { static constexpr Illuminant kIlluminant = Illuminant::d55; };
-struct D65 { static constexpr Illuminant kIlluminant = Illuminant::d65; };
-struct D75 { static constexpr Illuminant kIlluminant = Illuminant::d75; };
-struct Fl2 { static constexpr Illuminant kIlluminant = Illuminant::fl2; };
-struct Fl11 { static constexpr Illuminant kIlluminant = Illuminant::fl11; };
-struct LedB3 { static constexpr Illuminant kIlluminant = Illuminant::led_b3; };
-struct Deg2 { static constexpr Observer kObserver = Observer::deg2; };
-struct Deg10 { static constexpr Observer kObserver = Observer::deg10; };
+struct A {
+  static constexpr Illuminant kIlluminant = Illuminant::a;
+};
+struct D50 {
+  static constexpr Illuminant kIlluminant = Illuminant::d50;
+};
+struct D55 {
+  static constexpr Illuminant kIlluminant = Illuminant::d55;
+};
+struct D65 {
+  static constexpr Illuminant kIlluminant = Illuminant::d65;
+};
+struct D75 {
+  static constexpr Illuminant kIlluminant = Illuminant::d75;
+};
+struct Fl2 {
+  static constexpr Illuminant kIlluminant = Illuminant::fl2;
+};
+struct Fl11 {
+  static constexpr Illuminant kIlluminant = Illuminant::fl11;
+};
+struct LedB3 {
+  static constexpr Illuminant kIlluminant = Illuminant::led_b3;
+};
+struct Deg2 {
+  static constexpr Observer kObserver = Observer::deg2;
+};
+struct Deg10 {
+  static constexpr Observer kObserver = Observer::deg10;
+};
 
 /// Tristimulus values [Y = 100 for the perfect diffuser].
 template <class White, class Obs>
@@ -96,7 +116,7 @@ struct Triple {
 }  // namespace detail
 
 /// Lab of tristimulus values, relative to the white of their tags [L 0 to 100].
-/// xyz: finite, any; below 0 the linear branch goes on. Source: cie015_2018 sec. 8.2.1.
+/// xyz: finite, any; below 0 the linear branch goes on. Source: cie015_2018, CIELAB.
 /// Worked: half the white's X, Y, Z gives (76.069, 0, 0).
 template <class White, class Obs>
 [[nodiscard]] Lab<White, Obs> xyz_to_lab(const Xyz<White, Obs>& xyz) {
@@ -113,7 +133,7 @@ template <class White, class Obs>
 }
 [[nodiscard]] ViewedXyz lab_to_xyz(const ViewedLab& lab);
 
-/// Lightness, chroma, hue angle. Source: cie015_2018 sec. 8.2.2. Worked: (50, 0, 10) gives h = 90.
+/// Lightness, chroma, hue angle. Source: cie015_2018, CIELAB. Worked: (50, 0, 10) gives h = 90.
 template <class White, class Obs>
 [[nodiscard]] Lch<White, Obs> lab_to_lch(const Lab<White, Obs>& lab) {
   const auto lch = detail::polar({lab.l, lab.a, lab.b});

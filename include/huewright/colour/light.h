@@ -14,12 +14,21 @@ enum class Observer {
 
 /// Lights with a name. Source of all: cie015_2018.
 enum class Illuminant {
-  a,                                        ///< tungsten lamp
-  d50, d55, d65, d75,                       ///< daylight
-  e,                                        ///< equal power at every wavelength
-  fl2, fl11,                                ///< fluorescent: standard, three-band
-  led_b1, led_b2, led_b3, led_b4, led_b5,   ///< phosphor LED, warm to cool
-  led_v1, led_v2,                           ///< violet-pumped phosphor LED
+  a,  ///< tungsten lamp
+  d50,
+  d55,
+  d65,
+  d75,  ///< daylight
+  e,    ///< equal power at every wavelength
+  fl2,
+  fl11,  ///< fluorescent: standard, three-band
+  led_b1,
+  led_b2,
+  led_b3,
+  led_b4,
+  led_b5,  ///< phosphor LED, warm to cool
+  led_v1,
+  led_v2,  ///< violet-pumped phosphor LED
 };
 
 /// Tristimulus values of the perfect diffuser [per cent, y = 100].
@@ -54,7 +63,7 @@ struct Viewing {
 /// Relative spectral power [100 at 560 nm for A, E and the D series; as tabulated for the others].
 /// A from its defining formula; the D series from the daylight components at the nominal
 /// temperature times 1.4388/1.4380, M1 and M2 rounded to 3 decimals as the CIE does; the others
-/// from tables. Source: cie015_2018 sec. 4 and data tables. Worked: D65 at 560 nm is 100.
+/// from tables. Source: cie015_2018, illuminants. Worked: D65 at 560 nm is 100.
 [[nodiscard]] Spectrum illuminant(Illuminant light);
 [[nodiscard]] Result<Spectrum> illuminant(std::string_view name);
 
@@ -72,7 +81,7 @@ struct ColourMatching {
 [[nodiscard]] const ColourMatching& colour_matching(Observer observer);
 
 /// The weights of any light. light: relative power, each band finite and ≥ 0, not all 0; its scale
-/// does not matter. The sum is the plain 5 nm sum over 380 to 780 nm (cie015_2018 sec. 7.1).
+/// does not matter. The sum is the plain 5 nm sum over 380 to 780 nm (cie015_2018).
 /// Error: out_of_range (a negative or non-finite band, or no light at all).
 /// Worked: D65, 10 degrees: white 94.81, 100, 107.31.
 [[nodiscard]] Result<Viewing> viewing(const Spectrum& light, Observer observer);

@@ -9,7 +9,7 @@
 
 namespace hw::colour {
 
-inline constexpr double kFirstNm = 380;  // nm; the range CIE 015:2018 sec. 7.2.2 asks for at least
+inline constexpr double kFirstNm = 380;  // nm; range and step of the CIE 5 nm tables
 inline constexpr double kLastNm = 780;   // nm
 inline constexpr double kStepNm = 5;     // nm
 inline constexpr std::size_t kBands = 81;
@@ -32,8 +32,8 @@ using Spectrum = std::array<double, kBands>;
 /// and invented points at both ends, and instruments report few samples at 10 or 20 nm.
 /// Errors: missing (fewer than 2 values), out_of_range (step not above 0, a value or wavelength
 /// not finite, no part of the data within 380 to 780 nm).
-/// Source: cie015_2018 sec. 7.2.3; astm_e2022 table of coefficients.
-/// Worked: start 380, step 10, values 0.1, 0.2, 0.4, 0.5 give 0.30625 at 395 nm.
+/// Source: cie015_2018; astm_e2022 table of coefficients.
+/// Worked: start 380, step 10, values 0.1, 0.2, 0.4, 0.5 give 0.3 at 395 nm.
 [[nodiscard]] Result<Spectrum> resample(double start_nm, double step_nm,
                                         std::span<const double> values);
 
