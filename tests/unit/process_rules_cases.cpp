@@ -106,6 +106,13 @@ std::vector<RuleCase> person_cases() {
       {"scalp_lightener_under_age", "15 against 16",
        [](S s) { on_scalp_with(s, 6), s.person.age_years = 15; },
        [](S s) { on_scalp_with(s, 6), s.person.age_years = 16; }},
+      {"scalp_lightener_under_age", "lightener against colour on the scalp",
+       [](S s) { on_scalp_with(s, 6), s.person.age_years = 15; },
+       [](S s) {
+         s = quiet_colour();
+         s.step.bowl.on_scalp = true;
+         s.person.age_years = 15;
+       }},
       {"scalp_lightener_under_age", "15 on the scalp against off it",
        [](S s) { on_scalp_with(s, 6), s.person.age_years = 15; },
        [](S s) { s.person.age_years = 15; }},
@@ -194,6 +201,9 @@ std::vector<RuleCase> hair_cases() {
        [](S s) { s.hair.wet_strength_ratio = 0.5; }},
       {"stretch_test_incomplete", "four strands against five",
        [](S s) { s.hair.stretch.strands = 4; }, [](S) {}},
+      {"stretch_test_incomplete", "one strand that held against one that snapped",
+       [](S s) { s.hair.stretch.strands = 1; },
+       [](S s) { s.hair.stretch = {.worst = WetStretch::snaps, .strands = 1, .places = 1}; }},
       {"stretch_test_incomplete", "two places against three",
        [](S s) { s.hair.stretch.places = 2; }, [](S) {}},
       fact("stretch_test_incomplete", [](S s) { s.hair.stretch = {}; }),

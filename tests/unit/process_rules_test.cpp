@@ -2,6 +2,7 @@
 #include <cctype>
 #include <limits>
 #include <set>
+#include <utility>
 
 #include "huewright/process/rules.h"
 #include "process_rules_cases.h"
@@ -74,7 +75,9 @@ TEST(ProcessRules, every_row_of_the_table_has_a_case) {
   std::set<std::string> cased;
   for (const auto& one : rule_cases()) cased.insert(one.id);
   std::set<std::string> known;
+  RefusalKind last = RefusalKind::never;
   for (const Rule& rule : rules()) {
+    EXPECT_LE(std::exchange(last, rule.kind), rule.kind) << rule.id << " is out of order";
     EXPECT_TRUE(known.insert(rule.id).second) << rule.id << " stands twice";
     EXPECT_TRUE(cased.contains(rule.id)) << rule.id << " has no case";
   }
