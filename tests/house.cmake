@@ -12,3 +12,7 @@ add_test(NAME house.outside_package
   COMMAND ${CMAKE_COMMAND} -DSOURCE=${PROJECT_SOURCE_DIR} -DBINARY=${PROJECT_BINARY_DIR}
           -DCOMPILER=${CMAKE_CXX_COMPILER} "-DFLAGS=${package_flags}"
           -P ${CMAKE_CURRENT_LIST_DIR}/package/run.cmake)
+if(TARGET huewright)
+  add_test(NAME house.readme_examples COMMAND ${CMAKE_CURRENT_LIST_DIR}/house/readme_examples.sh
+    ${PROJECT_SOURCE_DIR} $<TARGET_FILE:huewright>)
+endif()
