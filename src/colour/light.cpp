@@ -177,15 +177,27 @@ const ColourMatching& colour_matching(Observer observer) {
   return observer == Observer::deg2 ? deg2 : deg10;
 }
 
+Result<Spectrum> light_from_samples(double start_nm, double step_nm,
+                                    std::span<const double> values) {
+  const auto negative = std::find_if(values.begin(), values.end(), [](double v) { return v < 0; });
+  if (negative != values.end()) {
+    return fail(ErrorCode::out_of_range,
+                fmt::format("the light's power is {}, it must be 0 or more", *negative),
+                fmt::format("values[{}]", negative - values.begin()),
+                "give relative power, 0 where the lamp gives nothing");
+  }
+  return resample(start_nm, step_nm, values);
+}
+
 Result<Viewing> viewing(const Spectrum& light, Observer observer) {
   const auto& eye = colour_matching(observer);
   double seen = 0;
   for (std::size_t band = 0; band < kBands; ++band) {
-    if (!std::isfinite(light[band]) || light[band] < 0) {
-      return fail(ErrorCode::out_of_range,
-                  fmt::format("the light's power at {} nm is {}, it must be 0 or more",
-                              wavelength_nm(band), light[band]),
-                  "illuminant", "give relative power, 0 where the lamp gives nothing");
+    if (!std::isfinite(light[band])) {
+      return fail(
+          ErrorCode::out_of_range,
+          fmt::format("the light's power at {} nm is not a finite number", wavelength_nm(band)),
+          "illuminant", "give relative power, 0 where the lamp gives nothing");
     }
     seen += light[band] * eye.y[band];
   }

@@ -1,0 +1,144 @@
+#include "huewright/hair/tress.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "huewright/base/check.h"
+#include "huewright/colour/light.h"
+#include "tress_kernel.h"
+
+namespace hw::hair {
+namespace {
+
+constexpr double kCmPerUm = 1e-4;
+
+}  // namespace
+
+double tress_d(double beta) {
+  return 5.969 +
+         beta * (-0.215 + beta * (2.532 + beta * (-10.73 + beta * (5.574 + beta * 0.245))));
+}
+
+colour::Spectrum absorption(const Strand& strand) {
+  const colour::Spectrum& eu = eumelanin_per_percent();
+  const colour::Spectrum& pheo = pheomelanin_per_percent();
+  colour::Spectrum mu = base_absorption(strand.base);
+  for (std::size_t i = 0; i < colour::kBands; ++i) {
+    mu[i] += strand.eumelanin_percent * eu[i] +
+             (strand.pheomelanin_percent + strand.warm_percent) * pheo[i];
+  }
+  return mu;
+}
+
+colour::Spectrum tress_reflectance(const colour::Spectrum& absorption_per_cm, Micrometres strand_um,
+                                   double surface_term) {
+  const double radius_cm = strand_um.value() / 2 * kCmPerUm;
+  colour::Spectrum reflectance{};
+  for (std::size_t i = 0; i < colour::kBands; ++i) {
+    reflectance[i] = surface_term + (1 - surface_term) *
+                                        std::exp(-kTressD * std::sqrt(absorption_per_cm[i] * radius_cm));
+  }
+  return reflectance;
+}
+
+colour::HairLab tress_lab(const Strand& strand) {
+  return colour::lab_of(
+      tress_reflectance(absorption(strand), strand.strand_um, strand.surface_term));
+}
+
+Result<colour::Spectrum> absorption_from(const colour::Spectrum& reflectance, Micrometres strand_um,
+                                         double surface_term) {
+  const double radius_cm = strand_um.value() / 2 * kCmPerUm;
+  colour::Spectrum mu{};
+  for (std::size_t i = 0; i < colour::kBands; ++i) {
+    const double body = reflectance[i] - surface_term;
+    if (!(body > 0) || reflectance[i] > 1) {
+      return fail(ErrorCode::out_of_range,
+                  fmt::format("reflectance {:.4f} at {} nm is not between the surface term {:.4f} "
+                              "and 1",
+                              reflectance[i], colour::kFirstNm + colour::kStepNm * double(i),
+                              surface_term),
+                  "reflectance", "enter very dark hair as a reading, not as a spectrum");
+    }
+    const double root = std::log((1 - surface_term) / body) / kTressD;
+    mu[i] = root * root / radius_cm;
+  }
+  return mu;
+}
+
+Result<double> melanin_for_lstar(double lstar, double pheomelanin_share, Micrometres strand_um,
+                                 double surface_term) {
+  const auto lstar_of = [&](double total) {
+    return tress_lab({total * (1 - pheomelanin_share), total * pheomelanin_share, 0, strand_um,
+                      surface_term, kNaturalBase})
+        .l;
+  };
+  constexpr double kMost = 50;  // % of mass; far beyond hair, only to bracket the root
+  const double floor = lstar_of(kMost);
+  if (!(lstar > floor) || lstar > 100) {
+    return fail(ErrorCode::out_of_range,
+                fmt::format("L* {:.2f} is not between {:.2f}, the floor of the surface term, and 100",
+                            lstar, floor),
+                "lstar", "give a lighter reading, or a lower surface term");
+  }
+  // The root in √melanin is smooth; 60 halvings reach the last bit.
+  double low = 0;
+  double high = std::sqrt(kMost);
+  for (int i = 0; i < 60; ++i) {
+    const double mid = (low + high) / 2;
+    (lstar_of(mid * mid) > lstar ? low : high) = mid;
+  }
+  return low * low;
+}
+
+void TressMembers::resize(std::size_t members) {
+  eumelanin_percent.resize(members);
+  pheo_like_percent.resize(members);
+  base_share.resize(members);
+  radius_cm.resize(members);
+  surface_term.resize(members, kSurfaceTerm);
+}
+
+void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
+  HW_CHECK(out.size() == members.size());
+  static const colour::Spectrum lifted = base_absorption(kLiftedBase);
+  static const colour::Spectrum white = base_absorption(kWhiteBase);
+  static const colour::Spectrum none{};
+  const colour::Viewing& light = colour::daylight_10deg();
+  TressLanes lanes;
+  for (std::size_t first = 0; first < members.size(); first += kTressLanes) {
+    const std::size_t count = std::min(kTressLanes, members.size() - first);
+    for (std::size_t lane = 0; lane < kTressLanes; ++lane) {
+      const std::size_t m = first + std::min(lane, count - 1);
+      lanes.eumelanin[lane] = members.eumelanin_percent[m];
+      lanes.pheo_like[lane] = members.pheo_like_percent[m];
+      lanes.base_share[lane] = members.base_share[m];
+      lanes.dye[lane] = members.dye_amount.empty() ? 0 : members.dye_amount[m];
+      lanes.radius_cm[lane] = members.radius_cm[m];
+      lanes.surface[lane] = members.surface_term[m];
+    }
+    const TressTables tables{eumelanin_per_percent().data(), pheomelanin_per_percent().data(),
+                             lifted.data(), white.data(),
+                             (members.dye != nullptr ? *members.dye : none).data(),
+                             light.x.data(), light.y.data(), light.z.data(), members.white_share};
+    tress_kernel(lanes, tables);
+    for (std::size_t lane = 0; lane < count; ++lane) {
+      out[first + lane] = colour::xyz_to_lab(
+          colour::HairXyz{lanes.x[lane], lanes.y[lane], lanes.z[lane]});
+    }
+  }
+}
+
+MoistureShift moisture_shift(Moisture moisture) {
+  switch (moisture) {
+    case Moisture::wet: return {-5, 3};
+    case Moisture::wiped: return {-2.5, 2};
+    case Moisture::dry: break;
+  }
+  return {0, 0};
+}
+
+}  // namespace hw::hair

@@ -1,0 +1,272 @@
+#include "huewright/process/lift.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <memory>
+
+#include "huewright/base/check.h"
+#include "huewright/base/elementary.h"
+#include "huewright/process/kinetics.h"
+#include "lift_kernel.h"
+#include "lift_readout.h"
+
+namespace hw::process {
+namespace {
+
+/// The steps of one application between two reported minutes.
+struct Leg {
+  std::size_t application;
+  double minute;  ///< at its end
+  double minute_total;
+  std::vector<double> dt_min;
+};
+
+/// Reported minutes of one application: every multiple of every_min, and the end.
+std::vector<double> report_minutes(double minutes, double every_min) {
+  std::vector<double> stops;
+  constexpr double kSameMinute = 1e-9;
+  for (int i = 1; i * every_min < minutes - kSameMinute; ++i) stops.push_back(i * every_min);
+  stops.push_back(minutes);
+  return stops;
+}
+
+std::vector<Leg> plan_legs(std::span<const Application> applications, double every_min,
+                           const LiftSteps& steps) {
+  std::vector<Leg> legs;
+  double before = 0;
+  for (std::size_t a = 0; a < applications.size(); ++a) {
+    double next = steps.first_min;
+    double at = 0;
+    for (const double stop : report_minutes(applications[a].minutes, every_min)) {
+      Leg leg{a + 1, stop, before + stop, {}};
+      while (stop - at > 1e-12) {
+        const double left = stop - at;
+        const double wanted = std::min(next, steps.longest_min);
+        // A leg ends exactly on its minute: the rest is cut into equal steps no longer than wanted.
+        const double dt = wanted >= left ? left : (wanted * 2 > left ? left / 2 : wanted);
+        leg.dt_min.push_back(dt);
+        at = dt == left ? stop : at + dt;
+        next *= steps.growth;
+      }
+      legs.push_back(std::move(leg));
+    }
+    before += applications[a].minutes;
+  }
+  return legs;
+}
+
+/// Share of the bowl's oxidant that one unit of wear uses: five peroxide per cystine.
+double used_per_wear(double peroxide_percent, double mix_per_hair) {
+  constexpr double kPeroxidePerCystine = 5;      // 1 cystine gives 2 cysteic acid: mass balance
+  constexpr double kCystineMmolPerGram = 0.73;   // half of 1460 µmol/g half-cystine
+  constexpr double kPeroxideGramsPerMol = 34.015;
+  const double mmol_per_gram = mix_per_hair * peroxide_percent * 10 / kPeroxideGramsPerMol;
+  return mmol_per_gram > 0 ? kPeroxidePerCystine * kCystineMmolPerGram / mmol_per_gram : 0;
+}
+
+void set_film(LiftLanes& lanes, std::size_t lane, const Application& bowl,
+              const LiftConstants& k, double warmth_c) {
+  constexpr double kKelvinPerPercent = 6.9;     // adiabatic, from ΔH = −98.2 kJ/mol
+  constexpr double kLossKjPerMol = 57.6;        // peroxide decomposition, calorimetry
+  const double diluted = bowl.mix_per_hair / (bowl.mix_per_hair + bowl.water_per_hair);
+  const double peroxide = bowl.peroxide_percent * diluted;
+  const double own_warmth =
+      kKelvinPerPercent * peroxide * std::min(1.0, k.decay_per_min * k.heat_loss_min);
+  const double celsius = bowl.temperature_c + warmth_c + own_warmth;
+  const double drying = (1 - 1 / k.cover_gain) / k.activity_min * kStandardMixPerHair /
+                        (bowl.mix_per_hair + bowl.water_per_hair);
+  const double chemical = arrhenius_factor(kLossKjPerMol, kStandardCelsius, celsius) /
+                          (k.activity_min * k.cover_gain);
+  const double powder = bowl.powder_percent * diluted / kStandardPowderPercent;
+  constexpr double kPowderMost = 1.5;  // a 1:1 bowl; nothing thicker was ever tried
+  lanes.powder_share[lane] = std::min(powder, kPowderMost);
+
+  // An order other than 1 acts through the strength of the film; see the head of lift.h.
+  const double ratio = std::max(peroxide, 1e-3) / kStandardPeroxidePercent;
+  const double per_percent = pow_portable(ratio, k.order - 1) / kStandardPeroxidePercent *
+                             pow_portable(k.q10, (celsius - kStandardCelsius) / 10);
+  lanes.film_percent[lane] = peroxide;
+  lanes.loss_per_min[lane] = chemical + (bowl.covered ? 0.0 : drying);
+  lanes.wear_rate[lane] = per_percent;
+  lanes.lift_rate[lane] =
+      per_percent * (k.powderless_rate + (1 - k.powderless_rate) * lanes.powder_share[lane]) *
+      (bowl.alkaline ? 1.0 : k.unbuffered_rate);
+  lanes.used_per_wear[lane] = used_per_wear(peroxide, bowl.mix_per_hair);
+  constexpr double kDiffusionCelsius = 25;
+  lanes.access_per_min[lane] = arrhenius_factor(k.diffusion_kj_per_mol, kDiffusionCelsius, celsius);
+}
+
+void set_hair(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, std::size_t m) {
+  constexpr double kMetresPerUm = 1e-6;
+  constexpr double kSecondsPerMinute = 60;
+  // Openings seen by a dye (uranin) after an hour of 6 % peroxide, and after 30 min of bleach
+  // cream; bib tate_kamath_1993 Table III. A smaller molecule feels a power of them.
+  constexpr double kDyeOpeningPeroxide = 2.9;
+  constexpr double kDyeOpeningCream = 12.6;
+  constexpr double kPeroxideShareAtCream = 14.0 / (14.0 + 8.0);
+  const LiftConstants& k = members.constants[m];
+  const double radius_m = members.strand_um[m] / 2 * kMetresPerUm;
+  lanes.access_per_min[lane] *= k.diffusion_m2_per_s * members.opened[m] * kSecondsPerMinute /
+                                (radius_m * radius_m);
+  lanes.film_gap[lane] = k.cuticle_um / (members.strand_um[m] / 2);
+  lanes.lift_rate[lane] *= members.rate[m];
+  const double a = pow_portable(kDyeOpeningPeroxide, k.opening_power) - 1;
+  const double cream = pow_portable(kDyeOpeningCream, k.opening_power) - 1;
+  lanes.open_peroxide[lane] = a;
+  lanes.open_powder[lane] = 2 * std::max(0.0, cream - a * kPeroxideShareAtCream);
+  lanes.wear_start_sq[lane] = members.wear[m] * members.wear[m];
+  lanes.kappa_sq[lane] = k.wear_per_root_min * k.wear_per_root_min;
+}
+
+void run_block(const LiftMembers& members, std::span<const Application> applications,
+               const std::vector<Leg>& legs, std::size_t first, std::vector<LiftMoment>& moments) {
+  auto block = std::make_unique<LiftBlock>();
+  auto lanes = std::make_unique<LiftLanes>();
+  const std::size_t count = std::min(kLanes, members.size() - first);
+  for (std::size_t lane = 0; lane < kLanes; ++lane) {
+    block->wear[lane] = members.wear[first + std::min(lane, count - 1)];
+  }
+  read_out(*block, *lanes, members, first, count, moments[0]);
+  std::size_t mixed = 0;
+  for (std::size_t i = 0; i < legs.size(); ++i) {
+    const Leg& leg = legs[i];
+    if (leg.application != mixed) {  // a fresh bowl goes on
+      mixed = leg.application;
+      for (std::size_t lane = 0; lane < kLanes; ++lane) {
+        const std::size_t m = first + std::min(lane, count - 1);
+        set_film(*lanes, lane, applications[mixed - 1], members.constants[m], members.warmth_c[m]);
+        set_hair(*lanes, lane, members, m);
+        lanes->wear_at_mixing[lane] = block->wear[lane];
+        block->activity[lane] = 1;
+      }
+    }
+    lift_steps(*block, *lanes, radial_grid(), leg.dt_min.data(), leg.dt_min.size());
+    read_out(*block, *lanes, members, first, count, moments[i + 1]);
+  }
+}
+
+}  // namespace
+
+const RadialGrid& radial_grid() {
+  static const RadialGrid grid = [] {
+    constexpr double kGrading = 1.6;  // edges at 1 − (1 − i/N)^1.6: the thin cells lie outside
+    RadialGrid g{};
+    std::array<double, kCells + 1> edge{};
+    for (std::size_t i = 0; i <= kCells; ++i) {
+      const double inward = 1 - static_cast<double>(i) / static_cast<double>(kCells);
+      edge[i] = i == kCells ? 1.0 : 1 - pow_portable(inward, kGrading);
+    }
+    const auto centre = [&](std::size_t i) { return (edge[i] + edge[i + 1]) / 2; };
+    for (std::size_t i = 0; i < kCells; ++i) {
+      g.volume[i] = (edge[i + 1] * edge[i + 1] - edge[i] * edge[i]) / 2;
+      g.conductance[i] = i == 0 ? 0 : edge[i] / (centre(i) - centre(i - 1));
+    }
+    g.last_gap = 1 - centre(kCells - 1);
+    return g;
+  }();
+  return grid;
+}
+
+void LiftMembers::resize(std::size_t members) {
+  constants.resize(members, central_constants());
+  eumelanin_percent.resize(members, 0);
+  pheomelanin_percent.resize(members, 0);
+  warm_percent.resize(members, 0);
+  base_share.resize(members, 0);
+  strand_um.resize(members, 73);  // equal-area mean of African American strands, bib hair_science_2012
+  opened.resize(members, 1);
+  wear.resize(members, 0);
+  rate.resize(members, 1);
+  warmth_c.resize(members, 0);
+  surface_term.resize(members, hair::kSurfaceTerm);
+  dye_amount.resize(members, 0);
+}
+
+std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
+                                      std::span<const Application> applications, double every_min,
+                                      Executor& executor, const LiftSteps& steps) {
+  HW_CHECK(every_min > 0 && members.size() > 0);
+  const std::vector<Leg> legs = plan_legs(applications, every_min, steps);
+  std::vector<LiftMoment> moments(legs.size() + 1);
+  for (std::size_t i = 0; i < moments.size(); ++i) {
+    LiftMoment& moment = moments[i];
+    if (i > 0) {
+      moment.application = legs[i - 1].application;
+      moment.minute = legs[i - 1].minute;
+      moment.minute_total = legs[i - 1].minute_total;
+    }
+    for (auto* array : {&moment.eumelanin_left, &moment.pheomelanin_left, &moment.warm,
+                        &moment.dye_left, &moment.wear, &moment.opened, &moment.exposure}) {
+      array->resize(members.size());
+    }
+  }
+  const std::size_t blocks = (members.size() + kLanes - 1) / kLanes;
+  executor.run(blocks, [&](std::size_t b) {
+    run_block(members, applications, legs, b * kLanes, moments);
+  });
+  return moments;
+}
+
+void lift_colours(const LiftMembers& members, const LiftMoment& moment,
+                  std::span<colour::HairLab> out) {
+  constexpr double kCmPerUm = 1e-4;
+  // A strand with little melanin has little room for the base: were it to grow at full size, the
+  // palest natural hair would darken while it lifts. Level 7 and darker get all of it.
+  constexpr double kFullBaseMelanin = 0.24;  // % of mass, about level 7; guess
+  hair::TressMembers tress;
+  tress.resize(members.size());
+  tress.dye = members.dye;
+  tress.white_share = members.white_share;
+  if (members.dye != nullptr) tress.dye_amount.resize(members.size());
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    const double eu = members.eumelanin_percent[m];
+    const double pheo = members.pheomelanin_percent[m];
+    const double start = eu + pheo + members.warm_percent[m];
+    const double pheo_like = (pheo + members.warm_percent[m]) * moment.pheomelanin_left[m] +
+                             eu * moment.warm[m];
+    tress.eumelanin_percent[m] = eu * moment.eumelanin_left[m];
+    tress.pheo_like_percent[m] = pheo_like;
+    const double left = start > 0 ? (tress.eumelanin_percent[m] + pheo_like) / start : 1;
+    const double room = std::min(1.0, start / kFullBaseMelanin);
+    const double gone = 1 - std::min(1.0, left);
+    tress.base_share[m] = members.constants[m].base_scale *
+                          (members.base_share[m] + (1 - members.base_share[m]) * gone * room);
+    tress.radius_cm[m] = members.strand_um[m] / 2 * kCmPerUm;
+    tress.surface_term[m] = members.surface_term[m];
+    if (members.dye != nullptr) tress.dye_amount[m] = members.dye_amount[m] * moment.dye_left[m];
+  }
+  hair::tress_labs(tress, out);
+}
+
+Result<ExactHair> exact_hair(double lstar, double pheomelanin_share, Micrometres strand_um) {
+  const auto lstar_of = [&](double surface) {
+    return hair::tress_lab({hair::kMelaninMax * (1 - pheomelanin_share),
+                            hair::kMelaninMax * pheomelanin_share, 0, strand_um, surface,
+                            hair::kNaturalBase})
+        .l;
+  };
+  const double darkest = lstar_of(hair::kSurfaceTermLow);
+  if (!(lstar >= darkest) || lstar > 100) {
+    return fail(ErrorCode::out_of_range,
+                fmt::format("L* {:.2f} is outside {:.2f} to 100, what hair can show", lstar, darkest),
+                "lstar", "give the reading of a dry tress in daylight");
+  }
+  if (lstar >= lstar_of(hair::kSurfaceTerm)) {
+    const auto melanin =
+        hair::melanin_for_lstar(lstar, pheomelanin_share, strand_um, hair::kSurfaceTerm);
+    if (!melanin) return tl::unexpected(melanin.error());
+    return ExactHair{*melanin, hair::kSurfaceTerm};
+  }
+  double low = hair::kSurfaceTermLow;
+  double high = hair::kSurfaceTerm;
+  for (int i = 0; i < 60; ++i) {
+    const double mid = (low + high) / 2;
+    (lstar_of(mid) < lstar ? low : high) = mid;
+  }
+  return ExactHair{hair::kMelaninMax, low};
+}
+
+}  // namespace hw::process

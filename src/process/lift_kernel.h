@@ -1,0 +1,57 @@
+#pragma once
+// The inner loop of lift: one block of members side by side through a list of time steps.
+#include <cstddef>
+
+namespace hw::process {
+
+inline constexpr std::size_t kLanes = 64;
+inline constexpr std::size_t kCells = 24;
+
+/// Finite volumes of a unit cylinder, graded towards the surface.
+struct RadialGrid {
+  double volume[kCells];           ///< ∫ρ dρ over the cell
+  double conductance[kCells + 1];  ///< at the inner face of cell i; [0] is the axis, 0
+  double last_gap;                 ///< from the outermost cell centre to the surface
+};
+[[nodiscard]] const RadialGrid& radial_grid();
+
+/// What changes during a run.
+struct LiftBlock {
+  alignas(64) double peroxide[kCells][kLanes];  ///< active peroxide at each depth [%]
+  alignas(64) double exposure[kCells][kLanes];  ///< [standard minutes]
+  alignas(64) double theta[kLanes];             ///< wear exposure, cross-section mean
+  alignas(64) double omega[kLanes];             ///< the share of theta spent with powder
+  alignas(64) double activity[kLanes];          ///< φ of the present film
+  alignas(64) double wear[kLanes];
+};
+
+/// What stays the same through one application.
+struct LiftLanes {
+  alignas(64) double film_percent[kLanes];     ///< C in the diluted mix
+  alignas(64) double loss_per_min[kLanes];     ///< 1/τ
+  alignas(64) double access_per_min[kLanes];   ///< D/R² of unopened hair at this temperature
+  alignas(64) double film_gap[kLanes];         ///< cuticle resistance in radii
+  alignas(64) double lift_rate[kLanes];        ///< exposure per minute and per % of local peroxide
+  alignas(64) double wear_rate[kLanes];        ///< theta per minute and per % of mean peroxide
+  alignas(64) double powder_share[kLanes];     ///< 0–1
+  alignas(64) double open_peroxide[kLanes];    ///< a
+  alignas(64) double open_powder[kLanes];      ///< b
+  alignas(64) double wear_start_sq[kLanes];    ///< x₀², whole life
+  alignas(64) double kappa_sq[kLanes];
+  alignas(64) double wear_at_mixing[kLanes];   ///< x when this bowl went on
+  alignas(64) double used_per_wear[kLanes];    ///< share of the bowl's oxidant per unit of x
+};
+
+/// Advances a block by `count` steps of dt_min[i] minutes: implicit Euler in the radius, exposure by
+/// the trapezium rule.
+void lift_steps(LiftBlock& block, const LiftLanes& lanes, const RadialGrid& grid,
+                const double* dt_min, std::size_t count);
+
+/// Opening factor of peroxide diffusion at the present wear exposure.
+[[gnu::always_inline]] inline double opening(double a, double b, double theta, double omega) {
+  constexpr double kPeroxideHalf = 8;  // standard minutes to half the peroxide opening
+  constexpr double kPowderHalf = 14;   // and to half the powder opening; both from uranin, see docs
+  return 1 + a * theta / (theta + kPeroxideHalf) + b * omega / (omega + kPowderHalf);
+}
+
+}  // namespace hw::process

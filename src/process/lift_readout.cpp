@@ -1,0 +1,61 @@
+#include "lift_readout.h"
+
+#include <algorithm>
+#include <memory>
+
+#include "huewright/base/check.h"
+#include "huewright/base/elementary.h"
+
+namespace hw::process {
+
+HW_KERNEL void pigment_means(PigmentLanes& lanes, const LiftBlock& block, const RadialGrid& grid) {
+  alignas(64) double dark[kLanes] = {};
+  alignas(64) double warm_like[kLanes] = {};
+  alignas(64) double dye[kLanes] = {};
+  alignas(64) double exposure[kLanes] = {};
+  for (std::size_t i = 0; i < kCells; ++i) {
+    const double share = 2 * grid.volume[i];
+    for (std::size_t m = 0; m < kLanes; ++m) {
+      const double minutes = block.exposure[i][m];
+      exposure[m] += share * minutes;
+      dark[m] += share * exp_portable(-lanes.dark_rate[m] * minutes);
+      warm_like[m] += share * exp_portable(-lanes.warm_rate[m] * minutes);
+      dye[m] += share * exp_portable(-lanes.dye_rate[m] * minutes);
+    }
+  }
+  for (std::size_t m = 0; m < kLanes; ++m) {
+    lanes.exposure[m] = exposure[m];
+    lanes.dark[m] = dark[m];
+    lanes.warm_like[m] = warm_like[m];
+    lanes.dye[m] = dye[m];
+  }
+}
+
+void read_out(const LiftBlock& block, const LiftLanes& lanes, const LiftMembers& members,
+              std::size_t first, std::size_t count, LiftMoment& moment) {
+  auto pigment = std::make_unique<PigmentLanes>();
+  for (std::size_t lane = 0; lane < kLanes; ++lane) {
+    const LiftConstants& k = members.constants[first + std::min(lane, count - 1)];
+    pigment->dark_rate[lane] = k.dark_rate_per_min;
+    pigment->warm_rate[lane] = k.warm_rate_per_min;
+    pigment->dye_rate[lane] = k.dark_rate_per_min * k.dye_rate_ratio;
+  }
+  pigment_means(*pigment, block, radial_grid());
+  for (std::size_t lane = 0; lane < count; ++lane) {
+    const std::size_t m = first + lane;
+    const LiftConstants& k = members.constants[m];
+    moment.eumelanin_left[m] = pigment->dark[lane];
+    moment.pheomelanin_left[m] = pigment->warm_like[lane];
+    // Two consecutive first-order steps, averaged over the cross-section (process/kinetics.h).
+    moment.warm[m] = k.warm_yield * k.dark_rate_per_min /
+                     (k.dark_rate_per_min - k.warm_rate_per_min) *
+                     (pigment->warm_like[lane] - pigment->dark[lane]);
+    moment.dye_left[m] = pigment->dye[lane];
+    moment.wear[m] = block.wear[lane];
+    moment.opened[m] = members.opened[m] * opening(lanes.open_peroxide[lane], lanes.open_powder[lane],
+                                                   block.theta[lane], block.omega[lane]);
+    moment.exposure[m] = pigment->exposure[lane];
+  }
+}
+
+}  // namespace hw::process
