@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <limits>
 #include <set>
 #include <thread>
@@ -53,15 +54,40 @@ TEST(ColourLight, bluer_daylight_has_more_power_at_the_short_end) {
 TEST(ColourLight, a_light_without_power_or_with_negative_power_is_refused) {
   Spectrum dark{};
   EXPECT_EQ(viewing(dark, Observer::deg10).error().code, ErrorCode::out_of_range);
-  Spectrum negative = illuminant(Illuminant::a);
-  negative[10] = -1;
-  ASSERT_FALSE(viewing(negative, Observer::deg10));
-  EXPECT_NE(viewing(negative, Observer::deg10).error().message.find("430"), std::string::npos);
-  negative[10] = std::numeric_limits<double>::quiet_NaN();
-  EXPECT_FALSE(viewing(negative, Observer::deg2));
+  Spectrum broken = illuminant(Illuminant::a);
+  broken[10] = std::numeric_limits<double>::quiet_NaN();
+  ASSERT_FALSE(viewing(broken, Observer::deg2));
+  EXPECT_NE(viewing(broken, Observer::deg10).error().message.find("430"), std::string::npos);
   Spectrum beyond{};
   beyond.fill(std::numeric_limits<double>::max());
   EXPECT_FALSE(viewing(beyond, Observer::deg2));
+}
+
+TEST(ColourLight, samples_of_a_lamp_are_powers) {
+  const auto negative = light_from_samples(400, 10, std::vector<double>{1, 2, -0.5, 1});
+  ASSERT_FALSE(negative);
+  EXPECT_EQ(negative.error().where, "values[2]");
+  EXPECT_FALSE(light_from_samples(400, 10, std::vector<double>{1}));
+  // A single line between dark samples undershoots beside it; the lamp is still a lamp.
+  const auto line = light_from_samples(400, 10, std::vector<double>{0, 0, 1, 0, 0, 0});
+  ASSERT_TRUE(line);
+  EXPECT_LT(*std::min_element(line->begin(), line->end()), 0);
+  EXPECT_TRUE(viewing(*line, Observer::deg10));
+}
+
+// A named lamp given back as a table, by 5 nm and by 10 nm: the same colour to the printed digits.
+TEST(ColourLight, a_lamp_given_as_a_table_is_the_lamp_of_that_name) {
+  const Spectrum power = illuminant(Illuminant::led_b3);
+  const auto same = light_from_samples(380, 5, power);
+  ASSERT_TRUE(same);
+  EXPECT_EQ(viewing(*same, Observer::deg10)->white,
+            viewing(Illuminant::led_b3, Observer::deg10).white);
+  std::vector<double> coarse;
+  for (std::size_t i = 0; i < kBands; i += 2) coarse.push_back(power[i]);
+  const auto near = light_from_samples(380, 10, coarse);
+  ASSERT_TRUE(near);
+  EXPECT_NEAR(viewing(*near, Observer::deg10)->white.x,
+              viewing(Illuminant::led_b3, Observer::deg10).white.x, 0.05);
 }
 
 TEST(ColourLight, the_scale_of_a_light_does_not_matter) {

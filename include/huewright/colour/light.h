@@ -80,9 +80,16 @@ struct ColourMatching {
 };
 [[nodiscard]] const ColourMatching& colour_matching(Observer observer);
 
-/// The weights of any light. light: relative power, each band finite and ≥ 0, not all 0; its scale
-/// does not matter. The sum is the plain 5 nm sum over 380 to 780 nm (cie015_2018).
-/// Error: out_of_range (a negative or non-finite band, or no light at all).
+/// A light given as samples, brought to the grid by resample() [relative power].
+/// start_nm, step_nm: nm; values: relative power, each ≥ 0. Between the lines of a spiky lamp the
+/// interpolated power can fall a little below 0; it is kept, as astm_e308 keeps it.
+/// Errors: those of resample(); out_of_range for a negative sample.
+[[nodiscard]] Result<Spectrum> light_from_samples(double start_nm, double step_nm,
+                                                  std::span<const double> values);
+
+/// The weights of any light. light: relative power, finite, with more power than none where the eye
+/// sees; its scale does not matter. The sum is the plain 5 nm sum over 380 to 780 nm (cie015_2018).
+/// Error: out_of_range (a non-finite band, or no light to see by).
 /// Worked: D65, 10 degrees: white 94.81, 100, 107.31.
 [[nodiscard]] Result<Viewing> viewing(const Spectrum& light, Observer observer);
 
