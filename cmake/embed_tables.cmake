@@ -17,13 +17,16 @@ function(hw_check_table path)
   string(JSON want GET "${json}" sha256)
   file(SHA256 ${path} got)
   if(NOT want STREQUAL got)
-    message(FATAL_ERROR "${path}: SHA-256 is ${got}, the sidecar says ${want}; check the change, then run tools/seal_table")
+    message(FATAL_ERROR "${path}: SHA-256 is ${got}, the sidecar says ${want}; "
+                        "check the change, then run tools/seal_table")
   endif()
-  set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${path} ${meta})
+  set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY
+    CMAKE_CONFIGURE_DEPENDS ${path} ${meta})
 endfunction()
 
 # hw_embed_tables(TARGET FLOOR colour/cie_1964.csv …) gives
-#   namespace hw::FLOOR::tables { extern const std::string_view cie_1964; }   (header FLOOR_tables.h)
+#   namespace hw::FLOOR::tables { extern const std::string_view cie_1964; }
+# in the header FLOOR_tables.h, which only the floor's own sources see.
 function(hw_embed_tables target floor)
   set(out ${CMAKE_CURRENT_BINARY_DIR}/tables)
   set(header "#pragma once\n#include <string_view>\nnamespace hw::${floor}::tables {\n")

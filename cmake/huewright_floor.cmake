@@ -48,16 +48,24 @@ endfunction()
 
 # Kernel files: loops over members that the compiler must vectorise.
 function(hw_kernel_sources)
-  set_source_files_properties(${ARGN} PROPERTIES COMPILE_OPTIONS "-O3;-fno-math-errno;-fno-trapping-math")
+  set_source_files_properties(${ARGN} PROPERTIES
+    COMPILE_OPTIONS "-O3;-fno-math-errno;-fno-trapping-math")
 endfunction()
 
-# hw_test(NAME SOURCES … [LINK …]): one GoogleTest program; writes its published-value rows beside it.
+# hw_test(NAME SOURCES … [LINK …]): one GoogleTest program, run as one test. Its rows of published
+# values go to <build>/reference/NAME.tsv.
 function(hw_test name)
   cmake_parse_arguments(T "" "" "SOURCES;LINK" ${ARGN})
   add_executable(hw_test_${name} ${T_SOURCES})
-  target_link_libraries(hw_test_${name} PRIVATE ${T_LINK} hw_test_support GTest::gtest_main GTest::gmock)
+  target_link_libraries(hw_test_${name} PRIVATE
+    ${T_LINK} hw_test_support GTest::gtest_main GTest::gmock)
   target_precompile_headers(hw_test_${name} PRIVATE <gtest/gtest.h> <string> <vector> <cmath>)
   add_test(NAME ${name} COMMAND hw_test_${name})
-  set_tests_properties(${name} PROPERTIES ENVIRONMENT
-    "HW_REFERENCE_ROWS=${PROJECT_BINARY_DIR}/reference/${name}.tsv;HW_TEST_DATA=${PROJECT_SOURCE_DIR}/tests/data;HW_SOURCE_DIR=${PROJECT_SOURCE_DIR};HW_BINARY_DIR=${PROJECT_BINARY_DIR};HW_PROGRAM=${PROJECT_BINARY_DIR}/huewright")
+  set(environment
+    HW_REFERENCE_ROWS=${PROJECT_BINARY_DIR}/reference/${name}.tsv
+    HW_TEST_DATA=${PROJECT_SOURCE_DIR}/tests/data
+    HW_SOURCE_DIR=${PROJECT_SOURCE_DIR}
+    HW_BINARY_DIR=${PROJECT_BINARY_DIR}
+    HW_PROGRAM=${PROJECT_BINARY_DIR}/huewright)
+  set_tests_properties(${name} PROPERTIES ENVIRONMENT "${environment}")
 endfunction()
