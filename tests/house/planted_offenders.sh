@@ -71,6 +71,7 @@ try check_sources tests/two.cpp 'const Source kOne{"unknown1999", "p. 3"};' 'unk
 try check_sources tests/two.cpp 'Source{"common practice, no source", ""}' ''
 try check_sources include/huewright/base/two.h '/// @cite known2001, eq. 3' ''
 try check_sources include/huewright/base/two.h '/// @cite unknown1999, eq. 3' 'unknown1999'
+try check_sources src/base/two.cpp '// A law (bib: unknown1999, eq. 3).' 'unknown1999'
 try check_sources REFERENCES.bib '@book{known2001,\n}' 'twice'
 
 [ "$failures" -eq 0 ] || { echo "$failures of $cases planted cases went wrong"; exit 1; }
