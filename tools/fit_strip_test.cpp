@@ -4,10 +4,10 @@
 //   build/release/tools/fit_strip_test > data/process/strip_test_draws.csv
 //   tools/seal_table data/process/strip_test_draws.csv
 //
-// Method: 64 Metropolis chains side by side (one per lane of the kernel) over eight unknowns: the two
-// rates, the warm yield, the activity time, diffusion, cuticle, opening, and the melanin of the hair.
+// Method: 64 Metropolis chains side by side (one per lane of the kernel) over nine unknowns: the two
+// rates, the warm yield, the activity time, diffusion, cuticle, opening, order, and the melanin.
 // Priors: wide for what is fitted, data/process/lift_constants.csv for the rest. Likelihood: normal in
-// scale steps, sd 0.35 (whole steps read by eye give 0.29; the rest is the photograph).
+// scale steps, sd 0.25 (whole steps read by eye: uniform over half a step either side is 0.29).
 #include <fmt/format.h>
 
 #include <array>
@@ -35,13 +35,13 @@ constexpr double kStepSd = 0.25;
 constexpr double kStrandUm = 80;         // equal-area mean of Asian hair, 80.3
 constexpr double kPheomelaninShare = 0.05;
 
-// What is known of strength and diameter, seen from outside (docs/science/lift.md): order in peroxide
-// 1.0 (0.75 to 1.4), and time growing with diameter to the power 1.3 (1 to 2; trade timing of fine
-// against coarse hair, a guess).
+// What is known of strength and diameter, seen from outside (docs/science/lift.md): time shrinks with
+// strength to the power 1.0 (strip tests at other strengths, 0.75 to 1.4), and grows with diameter to
+// about the first power (trade timing of fine against coarse hair, wide, a guess).
 constexpr double kStrengthOrder = 1.0;
-constexpr double kStrengthSd = 0.2;
+constexpr double kStrengthSd = 0.15;
 constexpr double kDiameterOrder = 1.0;
-constexpr double kDiameterSd = 1.0;
+constexpr double kDiameterSd = 0.6;
 
 struct Reading {
   double minute, step;
@@ -60,7 +60,7 @@ const std::array<Prior, kUnknowns> kPriors{{
     {"ln warm rate", std::log(0.02), 1.5, -9, 9, 0.12},
     {"ln warm yield", std::log(0.3), 1.0, -9, 0, 0.12},
     {"ln activity", std::log(95.0), 0.35, -9, 9, 0.10},
-    {"ln diffusion", std::log(1.2e-13), 1.2, -40, 9, 0.15},
+    {"ln diffusion", std::log(1.2e-13), 0.7, -40, 9, 0.15},
     {"ln cuticle", std::log(1.5), 0.8, -9, 9, 0.20},
     {"opening power", 0.3, 0, 0.0, 0.65, 0.06},
     {"melanin", 2.3, 0.15, 2.0, 3.0, 0.10},

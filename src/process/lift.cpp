@@ -161,7 +161,12 @@ const RadialGrid& radial_grid() {
     }
     const auto centre = [&](std::size_t i) { return (edge[i] + edge[i + 1]) / 2; };
     for (std::size_t i = 0; i < kCells; ++i) {
-      g.volume[i] = (edge[i + 1] * edge[i + 1] - edge[i] * edge[i]) / 2;
+      const double inner_sq = edge[i] * edge[i];
+      const double outer_sq = edge[i + 1] * edge[i + 1];
+      g.volume[i] = (outer_sq - inner_sq) / 2;
+      // Granules lie denser towards the cuticle (robbins_2012; ρ² is a guess that the strip test
+      // prefers to an even spread): ∫ρ²·ρ dρ over the cell, of the whole.
+      g.pigment[i] = outer_sq * outer_sq - inner_sq * inner_sq;
       g.conductance[i] = i == 0 ? 0 : edge[i] / (centre(i) - centre(i - 1));
     }
     g.last_gap = 1 - centre(kCells - 1);

@@ -19,7 +19,6 @@ struct Slot {
 };
 
 constexpr std::array kDrawnAlone = {
-    Slot{"order", &LiftConstants::order},
     Slot{"q10", &LiftConstants::q10},
     Slot{"powderless_rate", &LiftConstants::powderless_rate},
     Slot{"unbuffered_rate", &LiftConstants::unbuffered_rate},
@@ -39,6 +38,7 @@ constexpr std::array kFittedTogether = {
     Slot{"diffusion_m2_per_s", &LiftConstants::diffusion_m2_per_s},
     Slot{"cuticle_um", &LiftConstants::cuticle_um},
     Slot{"opening_power", &LiftConstants::opening_power},
+    Slot{"order", &LiftConstants::order},
     Slot{"wear_per_root_min", &LiftConstants::wear_per_root_min},
 };
 

@@ -10,6 +10,7 @@ inline constexpr std::size_t kCells = 24;
 /// Finite volumes of a unit cylinder, graded towards the surface.
 struct RadialGrid {
   double volume[kCells];           ///< ∫ρ dρ over the cell
+  double pigment[kCells];          ///< share of the strand's pigment in the cell; they add to 1
   double conductance[kCells + 1];  ///< at the inner face of cell i; [0] is the axis, 0
   double last_gap;                 ///< from the outermost cell centre to the surface
 };

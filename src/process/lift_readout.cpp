@@ -14,7 +14,7 @@ HW_KERNEL void pigment_means(PigmentLanes& lanes, const LiftBlock& block, const 
   alignas(64) double dye[kLanes] = {};
   alignas(64) double exposure[kLanes] = {};
   for (std::size_t i = 0; i < kCells; ++i) {
-    const double share = 2 * grid.volume[i];
+    const double share = grid.pigment[i];
     for (std::size_t m = 0; m < kLanes; ++m) {
       const double minutes = block.exposure[i][m];
       exposure[m] += share * minutes;

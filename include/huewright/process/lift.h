@@ -9,7 +9,8 @@
 //   dI/dt = (C/4)^(n−1) · (c/4) · s(powder) · Q10^((T−22)/10) · rate of this head
 // Pigment at each depth, exact in I:
 //   eumelanin e^(−k_D I); pheomelanin e^(−k_W I); warm residue y·k_D/(k_D−k_W)·(e^(−k_W I)−e^(−k_D I));
-//   old dye e^(−ρ k_D I).  The strand's pigment is the mean over its cross-section.
+//   old dye e^(−d k_D I).  The strand's pigment is their mean over its cross-section, in which
+//   granules lie denser towards the cuticle (as the square of the radius).
 // Wear: θ as I, without s(powder), averaged over the cross-section; x = √(x₀² + κ²θ), at most 0.45.
 // Opening: 1 + a·θ/(θ+8) + b·ω/(ω+14), ω the share of θ spent with powder.
 // Access, opening, exposure and wear persist from bowl to bowl; a new bowl brings fresh activity.
@@ -80,7 +81,7 @@ struct LiftMoment {
   std::vector<double> dye_left;
   std::vector<double> wear;      ///< x
   std::vector<double> opened;    ///< factor on diffusion, with what was there before
-  std::vector<double> exposure;  ///< mean over the cross-section [standard minutes]
+  std::vector<double> exposure;  ///< mean over the pigment [standard minutes]
 };
 
 /// How time is cut. The default keeps every colour within 0.05 L* of the limit of fine steps.

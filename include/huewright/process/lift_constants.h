@@ -1,6 +1,6 @@
 #pragma once
 // The constants of one hypothesis about how a bowl lifts hair. Values, ranges, sources and grades
-// stand in data/process/lift_constants.csv; the five that were fitted together to a published strip
+// stand in data/process/lift_constants.csv; those that were fitted together to a published strip
 // test come as whole rows of data/process/strip_test_draws.csv, so that a draw keeps their
 // correlations. Guesses are carried by the members and so widen every band.
 #include <cstddef>
@@ -20,9 +20,9 @@ struct LiftConstants {
   double diffusion_m2_per_s = 0;     ///< of peroxide in virgin hair at 25 °C
   double cuticle_um = 0;             ///< cuticle resistance as so many µm more of cortex
   double opening_power = 0;          ///< how far peroxide feels the opening that a dye feels [1]
+  double order = 1;                  ///< n: order of lift and wear in peroxide
   double wear_per_root_min = 0;      ///< κ: share of cystine per √(minute of standard exposure)
   // Drawn one by one from their stated spread.
-  double order = 1;                  ///< n: order of lift and wear in peroxide
   double q10 = 2;                    ///< rate factor per 10 °C
   double powderless_rate = 0.12;     ///< s(0): rate without persulfate, of that with it
   double unbuffered_rate = 0.57;     ///< further factor when nothing alkaline is in the bowl
