@@ -2,6 +2,7 @@
 foreach(check check_floors check_files check_sources)
   add_test(NAME house.${check} COMMAND ${PROJECT_SOURCE_DIR}/tools/${check} ${PROJECT_SOURCE_DIR})
 endforeach()
+add_test(NAME house.sources_page COMMAND ${PROJECT_SOURCE_DIR}/tools/sources_page --check)
 add_test(NAME house.planted_offenders
   COMMAND ${CMAKE_CURRENT_LIST_DIR}/house/planted_offenders.sh ${PROJECT_SOURCE_DIR})
 set(package_flags ${CMAKE_CXX_FLAGS})

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Proves that tools/check_floors, check_files and check_sources can fail: each offence is planted
-# alone in a small copy of a project, must be named in the output, and its innocent twin must pass.
+# Proves that the checks of the house can fail: each offence is planted alone in a small project, must
+# be named in the output, and its innocent twin must pass.
 #   planted_offenders.sh SOURCE_ROOT
 set -eu
 root=$1
@@ -73,6 +73,28 @@ try check_sources include/huewright/base/two.h '/// @cite known2001, eq. 3' ''
 try check_sources include/huewright/base/two.h '/// @cite unknown1999, eq. 3' 'unknown1999'
 try check_sources src/base/two.cpp '// A law (bib: unknown1999, eq. 3).' 'unknown1999'
 try check_sources REFERENCES.bib '@book{known2001,\n}' 'twice'
+
+# The page of sources and the seal, on a project of one table.
+table=$place/t
+mkdir -p "$table/tools" "$table/data/hair" "$table/docs"
+cp "$root/tools/sources_page" "$root/tools/seal_table" "$table/tools"
+echo 'x_nm' >"$table/data/hair/one.csv"
+echo '{"id": "hair/one", "columns": {"x_nm": {"unit": "nm"}}, "sha256": ""}' \
+  >"$table/data/hair/one.meta.json"
+expect() {
+  cases=$((cases + 1))
+  want=$1
+  shift
+  if "$@" >"$place/out" 2>&1; then code=0; else code=1; fi
+  [ "$code" -eq "$want" ] || { echo "exit $code, not $want: $*"; failures=$((failures + 1)); }
+}
+expect 1 "$table/tools/sources_page" --check
+expect 0 "$table/tools/seal_table"
+expect 0 "$table/tools/sources_page" --check
+expect 0 grep -q "sha256: $(sha256sum <"$table/data/hair/one.csv" | cut -d' ' -f1)" \
+  "$table/docs/SOURCES.md"
+sed -i 's/"nm"/"um"/' "$table/data/hair/one.meta.json"
+expect 1 "$table/tools/sources_page" --check
 
 [ "$failures" -eq 0 ] || { echo "$failures of $cases planted cases went wrong"; exit 1; }
 echo "$cases planted cases behaved"
