@@ -137,8 +137,7 @@ void run_block(const LiftMembers& members, std::span<const Application> applicat
       mixed = leg.application;
       for (std::size_t lane = 0; lane < kLanes; ++lane) {
         const std::size_t m = first + std::min(lane, count - 1);
-        set_film(*lanes, lane, applications[mixed - 1], members.constants[m], members.warmth_c[m]);
-        set_hair(*lanes, lane, members, m);
+        set_lane(*lanes, lane, members, m, applications[mixed - 1]);
         lanes->wear_at_mixing[lane] = block->wear[lane];
         block->activity[lane] = 1;
       }
@@ -149,6 +148,12 @@ void run_block(const LiftMembers& members, std::span<const Application> applicat
 }
 
 }  // namespace
+
+void set_lane(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, std::size_t m,
+              const Application& bowl) {
+  set_film(lanes, lane, bowl, members.constants[m], members.warmth_c[m]);
+  set_hair(lanes, lane, members, m);
+}
 
 const RadialGrid& radial_grid() {
   static const RadialGrid grid = [] {

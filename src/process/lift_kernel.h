@@ -4,6 +4,9 @@
 
 namespace hw::process {
 
+struct Application;
+struct LiftMembers;
+
 inline constexpr std::size_t kLanes = 64;
 inline constexpr std::size_t kCells = 24;
 
@@ -42,6 +45,10 @@ struct LiftLanes {
   alignas(64) double wear_at_mixing[kLanes];   ///< x when this bowl went on
   alignas(64) double used_per_wear[kLanes];    ///< share of the bowl's oxidant per unit of x
 };
+
+/// Sets everything of one lane but wear_at_mixing to member m under a bowl.
+void set_lane(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, std::size_t m,
+              const Application& bowl);
 
 /// Advances a block by `count` steps of dt_min[i] minutes: implicit Euler in the radius, exposure by
 /// the trapezium rule.
