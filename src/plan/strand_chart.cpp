@@ -1,0 +1,287 @@
+#include "huewright/plan/strand_chart.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "huewright/base/check.h"
+
+namespace hw::plan {
+namespace {
+
+constexpr double kFullPauseMin = 15;      // longer pauses are folded; choice of picture
+constexpr double kFoldedShare = 1.0 / 4;  // of their length, and never shorter than a full pause
+constexpr double kSameWarmthC = 0.01;     // distances nearer in warmth than this are one member
+
+struct Span {
+  double from = 0;
+  double to = 0;
+};
+
+/// The zone's applications as far as they are on the hair before it is rinsed.
+std::vector<process::Application> cut_applications(const ChartZone& zone) {
+  std::vector<process::Application> cut;
+  double left = zone.stop_min - zone.start_min;
+  for (process::Application bowl : zone.applications) {
+    bowl.minutes = std::min(bowl.minutes, left);
+    if (!(bowl.minutes > 0)) break;
+    left -= bowl.minutes;
+    cut.push_back(bowl);
+  }
+  return cut;
+}
+
+/// Stretches with lightener on any zone, joined and in order.
+std::vector<Span> working_spans(const ChartCourse& course) {
+  std::vector<Span> spans;
+  for (const ChartZone& zone : course.zones) {
+    double minutes = 0;
+    for (const process::Application& bowl : cut_applications(zone)) minutes += bowl.minutes;
+    const Span span{std::clamp(zone.start_min, 0.0, course.end_min),
+                    std::clamp(zone.start_min + minutes, 0.0, course.end_min)};
+    if (span.to > span.from) spans.push_back(span);
+  }
+  std::sort(spans.begin(), spans.end(),
+            [](const Span& a, const Span& b) { return a.from < b.from; });
+  std::vector<Span> joined;
+  for (const Span& span : spans) {
+    if (joined.empty() || span.from > joined.back().to) {
+      joined.push_back(span);
+    } else {
+      joined.back().to = std::max(joined.back().to, span.to);
+    }
+  }
+  return joined;
+}
+
+std::vector<AxisKnot> make_axis(const ChartCourse& course) {
+  std::vector<AxisKnot> axis{{0, 0}};
+  const auto go_to = [&](double minute, bool working) {
+    const double length = minute - axis.back().minute;
+    if (!(length > 0)) return;
+    const bool folded = !working && length > kFullPauseMin;
+    const double shown = folded ? std::max(kFullPauseMin, length * kFoldedShare) : length;
+    axis.push_back({minute, axis.back().across + shown});
+  };
+  for (const Span& span : working_spans(course)) {
+    go_to(span.from, false);
+    go_to(span.to, true);
+  }
+  go_to(course.end_min, false);
+  const double whole = axis.back().across;
+  for (AxisKnot& knot : axis) knot.across /= whole;
+  return axis;
+}
+
+/// Shares the rows out by length, each zone getting at least two.
+std::vector<ChartBand> make_bands(const ChartCourse& course, std::size_t rows) {
+  const double top = course.zones.front().from_cm;
+  const double length = course.zones.back().to_cm - top;
+  const std::size_t zones = course.zones.size();
+  std::vector<ChartBand> bands;
+  std::size_t used = 0;
+  for (std::size_t z = 0; z < zones; ++z) {
+    const double share = (course.zones[z].to_cm - top) / length;
+    const auto wanted = static_cast<std::size_t>(std::lround(share * static_cast<double>(rows)));
+    const std::size_t last = rows - 2 * (zones - 1 - z);  // leaves two for each zone to come
+    const std::size_t end = z + 1 == zones ? rows : std::clamp(wanted, used + 2, last);
+    bands.push_back({used, end - used});
+    used = end;
+  }
+  return bands;
+}
+
+void check_course(const ChartCourse& course, std::size_t columns, std::size_t rows) {
+  constexpr double kSameBorderCm = 1e-9;
+  HW_CHECK(!course.zones.empty() && course.end_min > 0);
+  HW_CHECK(columns >= 2 && rows >= 2 * course.zones.size());
+  for (std::size_t z = 0; z < course.zones.size(); ++z) {
+    const ChartZone& zone = course.zones[z];
+    HW_CHECK(zone.member.size() == 1 && zone.to_cm > zone.from_cm);
+    HW_CHECK(zone.resting_factor > 0 && zone.resting_factor <= 1);
+    HW_CHECK(z == 0 || std::abs(zone.from_cm - course.zones[z - 1].to_cm) < kSameBorderCm);
+  }
+}
+
+/// The distinct warmths of a zone as members, and which of them each row is.
+struct ZoneMembers {
+  process::LiftMembers members;
+  std::vector<std::size_t> of_row;
+};
+
+ZoneMembers zone_members(const StrandChart& chart, std::size_t z) {
+  const ChartZone& zone = chart.course.zones[z];
+  const ChartBand& band = chart.bands[z];
+  std::vector<double> warmths;
+  ZoneMembers out;
+  for (std::size_t i = 0; i < band.rows; ++i) {
+    const double resting = chart.distance_cm[band.first_row + i] * zone.resting_factor;
+    const double warmth =
+        process::scalp_warmth_c(resting, chart.course.room_c, chart.course.skin_c);
+    const double rounded = std::round(warmth / kSameWarmthC) * kSameWarmthC;
+    if (warmths.empty() || warmths.back() != rounded) warmths.push_back(rounded);
+    out.of_row.push_back(warmths.size() - 1);
+  }
+  const process::LiftMembers& one = zone.member;
+  const std::size_t n = warmths.size();
+  out.members = one;
+  out.members.constants.assign(n, one.constants[0]);
+  using Column = std::vector<double> process::LiftMembers::*;
+  for (const Column column :
+       {&process::LiftMembers::eumelanin_percent, &process::LiftMembers::pheomelanin_percent,
+        &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
+        &process::LiftMembers::strand_um, &process::LiftMembers::opened,
+        &process::LiftMembers::wear, &process::LiftMembers::rate, &process::LiftMembers::warmth_c,
+        &process::LiftMembers::surface_term, &process::LiftMembers::dye_amount}) {
+    (out.members.*column).assign(n, (one.*column)[0]);
+  }
+  for (std::size_t m = 0; m < n; ++m) out.members.warmth_c[m] += warmths[m];
+  return out;
+}
+
+colour::HairLab between(const colour::HairLab& a, const colour::HairLab& b, double t) {
+  return {a.l + (b.l - a.l) * t, a.a + (b.a - a.a) * t, a.b + (b.b - a.b) * t};
+}
+
+/// How often a zone is read out: about once a column, no finer than a quarter of a minute.
+double read_every(const StrandChart& chart) {
+  constexpr double kFinestMin = 0.25;
+  constexpr double kCoarsestMin = 1;
+  double column = kCoarsestMin;
+  for (std::size_t c = 1; c < chart.columns; ++c) {
+    column = std::min(column, chart.minute[c] - chart.minute[c - 1]);
+  }
+  return std::clamp(column, kFinestMin, kCoarsestMin);
+}
+
+void paint_zone(StrandChart& chart, std::size_t z, Executor& executor) {
+  const ChartZone& zone = chart.course.zones[z];
+  const ChartBand& band = chart.bands[z];
+  const ZoneMembers rows = zone_members(chart, z);
+  const auto bowls = cut_applications(zone);
+  const auto moments = process::simulate_lift(rows.members, bowls, read_every(chart), executor);
+  std::vector<std::vector<colour::HairLab>> colours(moments.size());
+  executor.run(moments.size(), [&](std::size_t i) {
+    colours[i].resize(rows.members.size());
+    process::lift_colours(rows.members, moments[i], colours[i]);
+  });
+  std::size_t next = 0;  // first moment after the column
+  for (std::size_t c = 0; c < chart.columns; ++c) {
+    const double minute = chart.minute[c] - zone.start_min;
+    while (next < moments.size() && moments[next].minute_total <= minute) ++next;
+    const std::size_t before = next == 0 ? 0 : next - 1;
+    const std::size_t after = std::min(next, moments.size() - 1);
+    const double gap = moments[after].minute_total - moments[before].minute_total;
+    const double t = gap > 0 ? (minute - moments[before].minute_total) / gap : 0;
+    for (std::size_t i = 0; i < band.rows; ++i) {
+      const std::size_t m = rows.of_row[i];
+      chart.lab[chart.at(band.first_row + i, c)] =
+          between(colours[before][m], colours[after][m], t);
+    }
+  }
+}
+
+void find_lines(StrandChart& chart) {
+  for (const ChartBand& band : chart.bands) {
+    const auto rows = std::span(chart.distance_cm).subspan(band.first_row, band.rows);
+    const auto field =
+        std::span(chart.level).subspan(chart.at(band.first_row, 0), band.rows * chart.columns);
+    const auto [low, high] = std::minmax_element(field.begin(), field.end());
+    // Levels 1 and 10 are where the ladder is held, so no line stands there.
+    for (double at = 1.5; at < 10; at += 0.5) {
+      if (at <= *low || at > *high) continue;
+      for (LevelLine& line : level_lines(chart.minute, rows, field, at)) {
+        chart.lines.push_back(std::move(line));
+      }
+    }
+  }
+}
+
+}  // namespace
+
+StrandChart strand_chart(const ChartCourse& course, std::size_t columns, std::size_t rows,
+                         const hair::Ladder& ladder, Executor& executor) {
+  check_course(course, columns, rows);
+  StrandChart chart;
+  chart.course = course;
+  chart.columns = columns;
+  chart.rows = rows;
+  chart.axis = make_axis(course);
+  chart.bands = make_bands(course, rows);
+  for (std::size_t c = 0; c < columns; ++c) {
+    chart.minute.push_back(
+        minute_at(chart, static_cast<double>(c) / static_cast<double>(columns - 1)));
+  }
+  for (std::size_t z = 0; z < course.zones.size(); ++z) {
+    const ChartZone& zone = course.zones[z];
+    const auto steps = static_cast<double>(chart.bands[z].rows - 1);
+    for (std::size_t i = 0; i < chart.bands[z].rows; ++i) {
+      const double down = static_cast<double>(i) / steps;
+      chart.distance_cm.push_back(zone.from_cm + (zone.to_cm - zone.from_cm) * down);
+    }
+  }
+  chart.lab.resize(rows * columns);
+  for (std::size_t z = 0; z < course.zones.size(); ++z) paint_zone(chart, z, executor);
+  chart.level.resize(chart.lab.size());
+  std::transform(chart.lab.begin(), chart.lab.end(), chart.level.begin(),
+                 [&](const colour::HairLab& lab) { return ladder.level_of(lab.l); });
+  find_lines(chart);
+  return chart;
+}
+
+namespace {
+
+/// Straight lines through the knots, from one coordinate to the other.
+double through_knots(const std::vector<AxisKnot>& knots, double x, double AxisKnot::*from,
+                     double AxisKnot::*to) {
+  if (x <= knots.front().*from) return knots.front().*to;
+  for (std::size_t i = 1; i < knots.size(); ++i) {
+    const AxisKnot& a = knots[i - 1];
+    const AxisKnot& b = knots[i];
+    if (x < b.*from) return a.*to + (b.*to - a.*to) * (x - a.*from) / (b.*from - a.*from);
+  }
+  return knots.back().*to;
+}
+
+/// The pair of grid coordinates round a value, and how far along between them it stands.
+struct Bracket {
+  std::size_t low = 0;
+  std::size_t high = 0;
+  double t = 0;
+};
+Bracket bracket(std::span<const double> rising, double x) {
+  const auto above = std::upper_bound(rising.begin(), rising.end(), x);
+  if (above == rising.begin()) return {0, 0, 0};
+  const auto high = static_cast<std::size_t>(above - rising.begin());
+  if (high == rising.size()) return {high - 1, high - 1, 0};
+  return {high - 1, high, (x - rising[high - 1]) / (rising[high] - rising[high - 1])};
+}
+
+}  // namespace
+
+double across(const StrandChart& chart, double minute) {
+  return through_knots(chart.axis, minute, &AxisKnot::minute, &AxisKnot::across);
+}
+
+double minute_at(const StrandChart& chart, double across) {
+  return through_knots(chart.axis, across, &AxisKnot::across, &AxisKnot::minute);
+}
+
+std::size_t zone_at(const StrandChart& chart, double cm) {
+  const auto& zones = chart.course.zones;
+  std::size_t z = 0;
+  while (z + 1 < zones.size() && cm >= zones[z].to_cm) ++z;
+  return z;
+}
+
+colour::HairLab colour_at(const StrandChart& chart, double minute, double cm) {
+  const ChartBand& band = chart.bands[zone_at(chart, cm)];
+  const Bracket row = bracket(std::span(chart.distance_cm).subspan(band.first_row, band.rows), cm);
+  const Bracket column = bracket(chart.minute, minute);
+  const auto along = [&](std::size_t r) {
+    const std::size_t first = chart.at(band.first_row + r, 0);
+    return between(chart.lab[first + column.low], chart.lab[first + column.high], column.t);
+  };
+  return between(along(row.low), along(row.high), row.t);
+}
+
+}  // namespace hw::plan
