@@ -195,6 +195,17 @@ void LiftMembers::resize(std::size_t members) {
   dye_amount.resize(members, 0);
 }
 
+LiftMoment starting_moment(const LiftMembers& members) {
+  LiftMoment moment;
+  for (auto* whole : {&moment.eumelanin_left, &moment.pheomelanin_left, &moment.dye_left}) {
+    whole->assign(members.size(), 1);
+  }
+  for (auto* none : {&moment.warm, &moment.exposure}) none->assign(members.size(), 0);
+  moment.wear = members.wear;
+  moment.opened = members.opened;
+  return moment;
+}
+
 std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
                                       std::span<const Application> applications, double every_min,
                                       Executor& executor, const LiftSteps& steps) {

@@ -84,6 +84,9 @@ struct LiftMoment {
   std::vector<double> exposure;  ///< mean over the pigment [standard minutes]
 };
 
+/// The moment before anything was done: all pigment there, no exposure.
+[[nodiscard]] LiftMoment starting_moment(const LiftMembers& members);
+
 /// How time is cut. The default keeps every colour within 0.05 L* of the limit of fine steps.
 struct LiftSteps {
   double first_min = 0.05;

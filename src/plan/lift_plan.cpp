@@ -1,0 +1,180 @@
+#include "huewright/plan/lift_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "huewright/hair/head.h"
+#include "huewright/process/warmth.h"
+#include "option_search.h"
+
+namespace hw::plan {
+namespace {
+
+using process::Refusal;
+using process::RefusalKind;
+
+/// Without those that already stand against the head, so that nothing is said twice.
+void drop_repeated(std::vector<Refusal>& list, const std::vector<Refusal>& said) {
+  std::erase_if(list, [&](const Refusal& one) {
+    return std::any_of(said.begin(), said.end(), [&](const Refusal& r) { return r.id == one.id; });
+  });
+}
+
+/// What every option without exception raises: it stands against the head, whatever is mixed.
+std::vector<Refusal> raised_by_all(const std::vector<LiftOption>& options,
+                                   std::vector<Refusal> LiftOption::*list) {
+  std::vector<Refusal> common = options.front().*list;
+  for (const LiftOption& option : options) {
+    const std::vector<Refusal>& raised = option.*list;
+    std::erase_if(common, [&](const Refusal& one) {
+      return std::none_of(raised.begin(), raised.end(),
+                          [&](const Refusal& r) { return r.id == one.id; });
+    });
+  }
+  return common;
+}
+
+bool forbidden(const LiftOption& option) {
+  return std::any_of(option.refusals.begin(), option.refusals.end(),
+                     [](const Refusal& r) { return r.kind == RefusalKind::never; });
+}
+
+double most_wear(const LiftOption& option) {
+  double most = 0;
+  for (const ZoneOutcome& zone : option.zones) most = std::max(most, zone.wear_added);
+  return most;
+}
+
+double worst_miss(const LiftOption& option) {
+  double miss = 0;
+  for (const ZoneOutcome& zone : option.zones) {
+    if (!zone.already_there) miss = std::max(miss, zone.wished_level - zone.level.mid);
+  }
+  return miss;
+}
+
+double least_likely(const LiftOption& option) {
+  double likelihood = 1;
+  for (const ZoneOutcome& zone : option.zones) likelihood = std::min(likelihood, zone.likelihood);
+  return likelihood;
+}
+
+/// Reaching options first, kindest to the fibre first; then those that come nearest.
+bool better(const LiftOption& a, const LiftOption& b) {
+  if (a.reaches_all() != b.reaches_all()) return a.reaches_all();
+  if (!a.reaches_all() && std::abs(worst_miss(a) - worst_miss(b)) > 0.1) {
+    return worst_miss(a) < worst_miss(b);
+  }
+  constexpr double kSameWear = 0.002;  // share of cystine that nobody could tell apart
+  if (std::abs(most_wear(a) - most_wear(b)) > kSameWear) return most_wear(a) < most_wear(b);
+  return a.minutes < b.minutes;
+}
+
+std::string sentence_of(const LiftOption& option) {
+  double wear = 0;
+  for (const ZoneOutcome& zone : option.zones) wear = std::max(wear, zone.wear.high);
+  const std::string strength = fmt::format("uses up to {:.0f} % of what the fibre can give",
+                                           100 * std::min(1.0, wear / kWearLimit));
+  if (option.minutes <= 0) return "Nothing to lift: leave the hair alone and protect it.";
+  if (!option.reaches_all()) {
+    return fmt::format("Ends about {:.1f} level short after {:.0f} min and {}.", worst_miss(option),
+                       option.minutes, strength);
+  }
+  return fmt::format("Gets there in about {:.0f} min, within half a level {:.0f} times in 10, and {}.",
+                     option.minutes, 10 * least_likely(option), strength);
+}
+
+void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
+  for (std::size_t i = 0; i < beliefs.size(); ++i) {
+    const ZoneCase& zone = head.zones[i];
+    const double middle = (zone.from_cm + zone.to_cm) / 2;
+    const double warmth =
+        process::scalp_warmth_c(hair::resting_cm(middle, head.shrinkage), head.room_c);
+    for (double& c : beliefs[i].members.warmth_c) c = warmth;
+  }
+}
+
+/// Says once what stands against the head, and parts the options from those that are forbidden.
+void judge_head(LiftPlan& plan, std::vector<LiftOption>& all) {
+  plan.refusals = raised_by_all(all, &LiftOption::refusals);
+  plan.cautions = raised_by_all(all, &LiftOption::cautions);
+  for (LiftOption& option : all) {
+    option.sentence = sentence_of(option);
+    const bool out = forbidden(option);
+    drop_repeated(option.refusals, plan.refusals);
+    drop_repeated(option.cautions, plan.cautions);
+    (out ? plan.left_out : plan.options).push_back(std::move(option));
+  }
+}
+
+std::vector<std::string> whys(const Case& head) {
+  std::vector<std::string> lines;
+  for (const process::ConstantNote& note : process::constant_notes()) {
+    lines.push_back(fmt::format("{} {:g} ({:g} to {:g}) {}: {}, {}", note.name, note.central,
+                                note.low, note.high, note.unit, note.grade, note.source));
+  }
+  lines.push_back(fmt::format("{} members, seed {}", head.members, head.seed));
+  return lines;
+}
+
+}  // namespace
+
+bool LiftOption::reaches_all() const {
+  return std::all_of(zones.begin(), zones.end(),
+                     [](const ZoneOutcome& z) { return z.reaches || z.already_there; });
+}
+
+bool LiftPlan::refused() const {
+  if (!refusals.empty() || options.empty()) return true;
+  return std::all_of(options.begin(), options.end(),
+                     [](const LiftOption& o) { return !o.refusals.empty(); });
+}
+
+double wet_strength_left(double x0, double x, bool reshaped, double interaction) {
+  constexpr double kLossPerCystine = 0.87;  // work to 20 % strain: one point, x taken as 0.45
+  const double left = (1 - kLossPerCystine * x) / (1 - kLossPerCystine * x0);
+  return reshaped ? left * interaction : left;
+}
+
+process::LiftMembers one_member(const process::LiftMembers& members, std::size_t m) {
+  process::LiftMembers one;
+  one.resize(1);
+  one.constants[0] = members.constants[m];
+  for (auto array : {&process::LiftMembers::eumelanin_percent, &process::LiftMembers::pheomelanin_percent,
+                     &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
+                     &process::LiftMembers::strand_um, &process::LiftMembers::opened,
+                     &process::LiftMembers::wear, &process::LiftMembers::rate,
+                     &process::LiftMembers::warmth_c, &process::LiftMembers::surface_term,
+                     &process::LiftMembers::dye_amount}) {
+    (one.*array)[0] = (members.*array)[m];
+  }
+  one.dye = members.dye;
+  one.white_share = members.white_share;
+  return one;
+}
+
+Result<LiftPlan> plan_lift(const Case& head, Executor& executor) {
+  const auto recipes = lift_recipes(head);
+  if (!recipes) return tl::unexpected(recipes.error());
+  auto beliefs = believe(head, executor);
+  if (!beliefs) return tl::unexpected(beliefs.error());
+
+  LiftPlan plan;
+  plan.zones = *std::move(beliefs);
+  warm_by_scalp(head, plan.zones);
+  std::vector<LiftOption> all;
+  for (const Recipe& recipe : *recipes) {
+    all.push_back(search_option(head, plan.zones, recipe, 1, executor));
+    if (!all.back().reaches_all() && recipe.mix.has_persulfate) {
+      all.push_back(search_option(head, plan.zones, recipe, 2, executor));
+    }
+  }
+  judge_head(plan, all);
+  std::stable_sort(plan.options.begin(), plan.options.end(), better);
+  plan.whys = whys(head);
+  return plan;
+}
+
+}  // namespace hw::plan

@@ -1,0 +1,13 @@
+#pragma once
+// One recipe on one head: when to stop each zone, what is then, and what the rules say.
+#include "huewright/plan/lift_plan.h"
+
+namespace hw::plan {
+
+/// Wear beyond which lightening stops, share of cystine; the rule wear_over_limit holds it too.
+inline constexpr double kWearLimit = 0.40;
+
+[[nodiscard]] LiftOption search_option(const Case& head, const std::vector<ZoneBelief>& beliefs,
+                                       const Recipe& recipe, int applications, Executor& executor);
+
+}  // namespace hw::plan

@@ -1,0 +1,64 @@
+#include "reading.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "huewright/hair/pigment.h"
+
+namespace hw::plan {
+namespace {
+
+constexpr double kEyeSdLevels = 0.5;  // common practice, no source: half a level
+
+double squared(double x) { return x * x; }
+
+/// An eye compares depth; the width of a wet look is carried into levels at the place it has.
+double eye(const Reading& reading, double dry_lstar, double bias, const hair::Ladder& ladder) {
+  const hair::MoistureShift wet = hair::moisture_shift(reading.moisture);
+  const double seen = dry_lstar + wet.lstar;
+  const double wet_sd = (ladder.level_of(seen + wet.sd) - ladder.level_of(seen - wet.sd)) / 2;
+  const double sd = std::hypot(kEyeSdLevels, wet_sd);
+  return -0.5 * squared((*reading.level - ladder.level_of(seen) - bias) / sd) - std::log(sd);
+}
+
+/// An instrument: re-laid tress (scanavez_2000) and what the colour law itself misses (ΔE00 0.8).
+double instrument(const Reading& reading, const colour::HairLab& dry, const hair::Ladder& ladder) {
+  constexpr double kLstarSd = 1.3;
+  constexpr double kChromaSd = 1.1;
+  const hair::MoistureShift wet = hair::moisture_shift(reading.moisture);
+  const double sd = std::hypot(kLstarSd, wet.sd);
+  const double lstar = reading.lab ? reading.lab->l : ladder.lstar_of(*reading.level);
+  double sum = -0.5 * squared((lstar - dry.l - wet.lstar) / sd) - std::log(sd);
+  if (reading.lab) {
+    sum -= 0.5 * (squared((reading.lab->a - dry.a) / kChromaSd) +
+                  squared((reading.lab->b - dry.b) / kChromaSd));
+  }
+  return sum;
+}
+
+}  // namespace
+
+double log_likelihood(std::span<const Reading> readings, const colour::HairLab& dry, double bias,
+                      const hair::Ladder& ladder) {
+  double sum = 0;
+  for (const Reading& reading : readings) {
+    sum += reading.by == Reader::eye && reading.level ? eye(reading, dry.l, bias, ladder)
+                                                      : instrument(reading, dry, ladder);
+  }
+  return sum;
+}
+
+const colour::Spectrum& old_colour_spectrum(const std::string& tone) {
+  static const std::map<std::string, colour::Spectrum> spectra = [] {
+    std::map<std::string, colour::Spectrum> all;
+    for (const char* word : {"neutral", "red", "copper", "ash"}) {
+      all.emplace(word, hair::old_colour_absorption(word));
+    }
+    return all;
+  }();
+  const auto at = spectra.find(tone);
+  return at != spectra.end() ? at->second : spectra.at("neutral");
+}
+
+}  // namespace hw::plan
