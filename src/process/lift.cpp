@@ -42,15 +42,16 @@ std::vector<Leg> plan_legs(std::span<const Application> applications, double eve
     double at = 0;
     for (const double stop : report_minutes(applications[a].minutes, every_min)) {
       Leg leg{a + 1, stop, before + stop, {}};
-      while (stop - at > 1e-12) {
-        const double left = stop - at;
-        const double wanted = std::min(next, steps.longest_min);
-        // A leg ends exactly on its minute: the rest is cut into equal steps no longer than wanted.
-        const double dt = wanted >= left ? left : (wanted * 2 > left ? left / 2 : wanted);
-        leg.dt_min.push_back(dt);
-        at = dt == left ? stop : at + dt;
-        next *= steps.growth;
+      // Steps grow as if the leg went on, then shrink together so that it ends on its minute.
+      const double length = stop - at;
+      double sum = 0;
+      while (sum < length) {
+        leg.dt_min.push_back(next);
+        sum += next;
+        next = std::min(next * steps.growth, steps.longest_min);
       }
+      for (double& dt : leg.dt_min) dt *= length / sum;
+      at = stop;
       legs.push_back(std::move(leg));
     }
     before += applications[a].minutes;
@@ -141,6 +142,7 @@ void run_block(const LiftMembers& members, std::span<const Application> applicat
         lanes->wear_at_mixing[lane] = block->wear[lane];
         block->activity[lane] = 1;
       }
+      block->dt_before = 0;
     }
     lift_steps(*block, *lanes, radial_grid(), leg.dt_min.data(), leg.dt_min.size());
     read_out(*block, *lanes, members, first, count, moments[i + 1]);

@@ -19,14 +19,21 @@ struct RadialGrid {
 };
 [[nodiscard]] const RadialGrid& radial_grid();
 
+/// Rows of an array by depth. The spare one keeps equal rows of two arrays from lying a multiple of
+/// 4096 bytes apart, which would make loads wait for stores that they only seem to depend on.
+inline constexpr std::size_t kRows = kCells + 1;
+
 /// What changes during a run.
 struct LiftBlock {
-  alignas(64) double peroxide[kCells][kLanes];  ///< active peroxide at each depth [%]
-  alignas(64) double exposure[kCells][kLanes];  ///< [standard minutes]
+  alignas(64) double peroxide[kRows][kLanes];   ///< active peroxide at each depth [%]
+  alignas(64) double older[kRows][kLanes];      ///< the same one step earlier
+  alignas(64) double exposure[kRows][kLanes];   ///< [standard minutes]
+  alignas(64) double mean_peroxide[kLanes];     ///< over the cross-section [%]
   alignas(64) double theta[kLanes];             ///< wear exposure, cross-section mean
   alignas(64) double omega[kLanes];             ///< the share of theta spent with powder
   alignas(64) double activity[kLanes];          ///< φ of the present film
   alignas(64) double wear[kLanes];
+  double dt_before;  ///< length of the step before [min]; 0 when a bowl has just gone on
 };
 
 /// What stays the same through one application.
@@ -50,10 +57,25 @@ struct LiftLanes {
 void set_lane(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, std::size_t m,
               const Application& bowl);
 
-/// Advances a block by `count` steps of dt_min[i] minutes: implicit Euler in the radius, exposure by
-/// the trapezium rule.
+/// Advances a block by `count` steps of dt_min[i] minutes: diffusion by backward differences of the
+/// second order, exposure by the trapezium rule. A step should be at most 2.4 times the one before,
+/// where such differences stay stable.
 void lift_steps(LiftBlock& block, const LiftLanes& lanes, const RadialGrid& grid,
                 const double* dt_min, std::size_t count);
+
+/// Rates of one block, and its pigment averaged over the cross-section.
+struct PigmentLanes {
+  alignas(64) double dark_rate[kLanes];
+  alignas(64) double warm_rate[kLanes];
+  alignas(64) double dye_rate[kLanes];
+  alignas(64) double dark[kLanes];  // results, shares of the start
+  alignas(64) double warm_like[kLanes];
+  alignas(64) double dye[kLanes];
+  alignas(64) double exposure[kLanes];
+};
+
+/// Fills the result arrays from a block's exposures.
+void pigment_means(PigmentLanes& lanes, const LiftBlock& block, const RadialGrid& grid);
 
 /// Opening factor of peroxide diffusion at the present wear exposure.
 [[gnu::always_inline]] inline double opening(double a, double b, double theta, double omega) {

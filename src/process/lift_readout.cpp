@@ -3,33 +3,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "huewright/base/check.h"
-#include "huewright/base/elementary.h"
-
 namespace hw::process {
-
-HW_KERNEL void pigment_means(PigmentLanes& lanes, const LiftBlock& block, const RadialGrid& grid) {
-  alignas(64) double dark[kLanes] = {};
-  alignas(64) double warm_like[kLanes] = {};
-  alignas(64) double dye[kLanes] = {};
-  alignas(64) double exposure[kLanes] = {};
-  for (std::size_t i = 0; i < kCells; ++i) {
-    const double share = grid.pigment[i];
-    for (std::size_t m = 0; m < kLanes; ++m) {
-      const double minutes = block.exposure[i][m];
-      exposure[m] += share * minutes;
-      dark[m] += share * exp_portable(-lanes.dark_rate[m] * minutes);
-      warm_like[m] += share * exp_portable(-lanes.warm_rate[m] * minutes);
-      dye[m] += share * exp_portable(-lanes.dye_rate[m] * minutes);
-    }
-  }
-  for (std::size_t m = 0; m < kLanes; ++m) {
-    lanes.exposure[m] = exposure[m];
-    lanes.dark[m] = dark[m];
-    lanes.warm_like[m] = warm_like[m];
-    lanes.dye[m] = dye[m];
-  }
-}
 
 void read_out(const LiftBlock& block, const LiftLanes& lanes, const LiftMembers& members,
               std::size_t first, std::size_t count, LiftMoment& moment) {

@@ -89,9 +89,9 @@ struct LiftMoment {
 
 /// How time is cut. The default keeps every colour within 0.05 L* of the limit of fine steps.
 struct LiftSteps {
-  double first_min = 0.05;
-  double growth = 1.25;
-  double longest_min = 1.0;
+  double first_min = 0.02;
+  double growth = 1.1;
+  double longest_min = 1.25;
 };
 
 /// Runs the bowls one after another on every member and reports the minute-0 state, each multiple of

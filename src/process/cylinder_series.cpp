@@ -1,0 +1,77 @@
+#include "huewright/process/cylinder_series.h"
+
+#include <cmath>
+#include <numbers>
+
+#include "huewright/base/check.h"
+
+namespace hw::process {
+namespace {
+
+constexpr double kNegligible = 45;  // e^−45 is 3e-20: later terms change no digit
+
+/// The root of a function that changes its sign between low and high.
+template <typename Function>
+double bisect(double low, double high, const Function& f) {
+  const bool rising = f(low) < 0;
+  constexpr int kHalvings = 60;  // from a bracket of π/2 to the last bit
+  for (int i = 0; i < kHalvings; ++i) {
+    const double mid = (low + high) / 2;
+    ((f(mid) < 0) == rising ? low : high) = mid;
+  }
+  return (low + high) / 2;
+}
+
+double j0(double x) { return std::cyl_bessel_j(0.0, x); }
+double j1(double x) { return std::cyl_bessel_j(1.0, x); }
+
+/// Sums term(β) e^(−β²τ) over the roots.
+template <typename Term>
+double sum_of_terms(double tau, double biot, const Term& term) {
+  HW_CHECK(tau >= kLeastTau && biot > 0);
+  double sum = 0;
+  for (int n = 1;; ++n) {
+    const double beta = cylinder_root(n, biot);
+    const double decay = beta * beta * tau;
+    sum += term(beta) * std::exp(-decay);
+    if (decay > kNegligible) return sum;
+  }
+}
+
+}  // namespace
+
+double cylinder_root(int n, double biot) {
+  HW_CHECK(n >= 1 && biot > 0);
+  constexpr double kPi = std::numbers::pi;
+  // The n-th zero of J0 lies in the second half of the n-th stretch of π, the zero of J1 before it in
+  // the first half; the wanted root lies between those two.
+  const double j0_zero = bisect((n - 0.5) * kPi, n * kPi, j0);
+  if (std::isinf(biot)) return j0_zero;
+  const double j1_zero = n == 1 ? 0.0 : bisect((n - 1) * kPi, (n - 0.5) * kPi, j1);
+  return bisect(j1_zero, j0_zero, [&](double b) { return b * j1(b) - biot * j0(b); });
+}
+
+double cylinder_uptake_series(double tau, double biot) {
+  return 1 - sum_of_terms(tau, biot, [&](double beta) {
+           const double ratio = beta / biot;  // 0 without resistance
+           return 4 / (beta * beta * (ratio * ratio + 1));
+         });
+}
+
+double cylinder_strength_series(double rho, double tau, double biot) {
+  HW_CHECK(rho >= 0 && rho <= 1);
+  return 1 - sum_of_terms(tau, biot, [&](double beta) {
+           // 2 L / ((β² + L²) J0(β)) with L J0 = β J1: bounded for every L.
+           const double ratio = beta / biot;
+           return 2 * j0(beta * rho) / (beta * j1(beta) * (ratio * ratio + 1));
+         });
+}
+
+OneTerm cylinder_one_term(double biot) {
+  const double beta = cylinder_root(1, biot);
+  const double at0 = j0(beta);
+  const double at1 = j1(beta);
+  return {beta, 2 / beta * at1 / (at0 * at0 + at1 * at1)};
+}
+
+}  // namespace hw::process
