@@ -298,7 +298,7 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   for (const auto& lab : colours_now(members)) {
     belief.level_now.push_back(head_case.ladder.level_of(lab.l));
   }
-  members.white_share = zone.white_share;
+  members.white_share = zone.white_percent / 100;
   belief.now = colours_now(members);
   return belief;
 }

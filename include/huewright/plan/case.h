@@ -25,9 +25,8 @@ struct Reading {
   std::optional<colour::HairLab> lab = {};   ///< D65/10°
 };
 
-/// Old artificial colour still in a zone.
+/// Old artificial colour still in a zone; how much follows from the zone's readings.
 struct OldColour {
-  double level = 3;              ///< as it looks now, or as it was put on
   std::string tone = "neutral";  ///< "neutral", "red", "copper", "ash"
 };
 
@@ -49,7 +48,7 @@ struct ZoneCase {
   std::vector<Reading> readings;  ///< at least one
   ZonePast past;
   Porosity porosity = Porosity::usual;
-  double white_share = 0;             ///< 0–1 of strands
+  double white_percent = 0;           ///< of strands, 0–100
   double water_held_g_per_g = 0;      ///< damp hair: 0.3 is towel-dry
   process::HairFacts facts;
   std::optional<double> wished_level = {};  ///< where it differs from the head's

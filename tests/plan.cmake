@@ -1,0 +1,3 @@
+hw_test(plan
+  SOURCES unit/plan_belief_test.cpp unit/plan_lift_test.cpp
+  LINK hw_plan)
