@@ -1,0 +1,54 @@
+#pragma once
+// One file per command; the table in commands.cpp is all that main knows of them.
+#include <map>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "huewright/base/result.h"
+#include "look.h"
+
+namespace hw::apps {
+
+inline constexpr int kExitDone = 0;
+inline constexpr int kExitMendable = 2;  ///< the input can be mended; one line says how
+inline constexpr int kExitRefused = 3;   ///< a refusal stands; the whole answer is printed
+
+/// What a command is given.
+struct Asked {
+  std::string text;  ///< of the input; empty for commands that take a word
+  std::string word;  ///< of commands that take one
+  bool json = false;
+  Look look;
+  std::map<std::string, std::string, std::less<>> options;  ///< by flag, such as "--chart"
+};
+
+/// What a command says on standard output, and how the program ends.
+struct Said {
+  std::string out;
+  int exit_code = kExitDone;
+};
+
+struct Option {
+  std::string_view flag;   ///< "--chart"
+  std::string_view value;  ///< what stands after it, for --help: "FILE.png"
+  std::string_view what;
+};
+
+struct Command {
+  std::string_view name;
+  std::string_view what;    ///< one line for --help
+  std::string_view schema;  ///< name of its input (wire::schemas()); empty: takes a word instead
+  Result<Said> (*run)(const Asked& asked);
+  std::span<const Option> options = {};
+};
+
+/// Every command, in the order of --help.
+[[nodiscard]] std::span<const Command> commands();
+
+[[nodiscard]] Result<Said> run_bowl(const Asked& asked);
+[[nodiscard]] Result<Said> run_colour(const Asked& asked);
+[[nodiscard]] Result<Said> run_lift(const Asked& asked);
+[[nodiscard]] Result<Said> run_schema(const Asked& asked);
+
+}  // namespace hw::apps

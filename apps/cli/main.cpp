@@ -1,0 +1,124 @@
+// huewright: the program. Reads the command line, opens the input, runs one command, prints.
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+
+#include "command.h"
+#include "input.h"
+
+namespace hw::apps {
+namespace {
+
+constexpr int kExitBroken = 1;  // a fault of ours, or standard output is gone
+
+/// What the command line asks for, command by command.
+struct Wanted {
+  const Command* command = nullptr;
+  std::string input;  // file, "-", or a word
+  bool json = false;
+  std::map<std::string, std::string, std::less<>> options;
+};
+
+std::string list_of(std::string_view before, std::string_view after, bool inputs_only) {
+  std::string out;
+  for (const Command& command : commands()) {
+    if (inputs_only && command.schema.empty()) continue;
+    if (!out.empty()) out += ", ";
+    out += before;
+    out += inputs_only ? command.schema : command.name;
+    out += after;
+  }
+  return out;
+}
+
+void add_command(CLI::App& program, const Command& command, Wanted& wanted) {
+  auto* sub = program.add_subcommand(std::string(command.name), std::string(command.what));
+  if (command.schema.empty()) {
+    sub->add_option("NAME", wanted.input, "one of " + list_of("", "", true))->required();
+  } else {
+    sub->add_option("FILE", wanted.input, "JSON file, or - for standard input")->required();
+    sub->add_flag("--json", wanted.json, "print the exact answer as JSON");
+    sub->footer("The input is described in schemas/" + std::string(command.schema) +
+                ".schema.json");
+  }
+  for (const Option& option : command.options) {
+    sub->add_option_function<std::string>(
+           std::string(option.flag),
+           [&wanted, flag = std::string(option.flag)](const std::string& value) {
+             wanted.options[flag] = value;
+           },
+           std::string(option.what))
+        ->type_name(std::string(option.value));
+  }
+  sub->callback([&wanted, &command] { wanted.command = &command; });
+}
+
+int complain(const Error& error) {
+  std::fprintf(stderr, "%s\n", one_line(error).c_str());
+  return kExitMendable;
+}
+
+int print(const Said& said) {
+  const bool whole = std::fwrite(said.out.data(), 1, said.out.size(), stdout) == said.out.size();
+  if (whole && std::fflush(stdout) == 0) return said.exit_code;
+  std::fprintf(stderr, "standard output: the answer could not be written whole\n");
+  return kExitBroken;
+}
+
+int run(const Wanted& wanted) {
+  Asked asked;
+  asked.json = wanted.json;
+  asked.look = look_of_terminal();
+  asked.options = wanted.options;
+  const bool reads = !wanted.command->schema.empty();
+  if (reads) {
+    auto text = read_input(wanted.input);
+    if (!text) return complain(text.error());
+    asked.text = *std::move(text);
+  } else {
+    asked.word = wanted.input;
+  }
+  const auto said = wanted.command->run(asked);
+  if (said) return print(*said);
+  Error error = said.error();
+  if (reads) {
+    const std::string name = name_of_input(wanted.input);
+    error.where = error.where.empty() ? name : name + ": " + error.where;
+  }
+  return complain(error);
+}
+
+int run_command_line(int count, char** arguments) {
+  CLI::App program(
+      "Huewright: what a lightening bowl does to a strand over minutes, for the professional who "
+      "does it.",
+      "huewright");
+  program.set_version_flag("--version", "huewright " HW_VERSION);
+  program.require_subcommand(1);
+  program.footer("Input files are described in " + list_of("schemas/", ".schema.json", true) +
+                 ".\nExit codes: 0 done; 2 the input can be mended, one line says how; 3 a refusal "
+                 "stands, the answer is printed all the same.");
+  Wanted wanted;
+  for (const Command& command : commands()) add_command(program, command, wanted);
+  try {
+    program.parse(count, arguments);
+  } catch (const CLI::ParseError& problem) {
+    if (problem.get_exit_code() == 0) return program.exit(problem);  // --help, --version
+    return complain({ErrorCode::malformed, problem.what(), "command line",
+                     "huewright --help lists the commands: " + list_of("", "", false)});
+  }
+  return run(wanted);
+}
+
+}  // namespace
+}  // namespace hw::apps
+
+int main(int count, char** arguments) {
+  try {
+    return hw::apps::run_command_line(count, arguments);
+  } catch (const std::exception& problem) {
+    std::fprintf(stderr, "huewright: a fault in the program itself (%s); please report it\n",
+                 problem.what());
+    return hw::apps::kExitBroken;
+  }
+}

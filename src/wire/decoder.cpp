@@ -1,0 +1,292 @@
+// Fills a message from a JSON tree. Only the first fault is kept; after it every call is idle.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <numeric>
+
+#include "huewright/wire/json.h"
+#include "json_text.h"
+
+namespace hw::wire {
+namespace {
+
+using nlohmann::json;
+
+struct Faults {
+  std::optional<Error> first;
+  void set(ErrorCode code, std::string message, const Path& path, std::string hint) {
+    if (!first) first = Error{code, std::move(message), path.text(), std::move(hint)};
+  }
+};
+
+/// What stands there, for an error: "a number", "the text "six"".
+std::string kind_of(const json& node) {
+  switch (node.type()) {
+    case json::value_t::null: return "null";
+    case json::value_t::boolean: return node.get<bool>() ? "true" : "false";
+    case json::value_t::string: return "the text " + shown(node.get_ref<const std::string&>());
+    case json::value_t::array: return "a list";
+    case json::value_t::object: return "an object";
+    default: return fmt::format("the number {}", node.dump());
+  }
+}
+
+std::string joined(Words words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) out += i + 1 == words.size() ? " or " : ", ";
+    out += words[i];
+  }
+  return out;
+}
+
+/// Fewest single-letter changes from one word to another (Levenshtein).
+std::size_t distance(std::string_view one, std::string_view two) {
+  std::vector<std::size_t> row(two.size() + 1);
+  std::iota(row.begin(), row.end(), std::size_t{0});
+  for (std::size_t i = 0; i < one.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i + 1;
+    for (std::size_t j = 0; j < two.size(); ++j) {
+      const std::size_t changed = diagonal + (one[i] == two[j] ? 0 : 1);
+      diagonal = row[j + 1];
+      row[j + 1] = std::min({changed, row[j] + 1, row[j + 1] + 1});
+    }
+  }
+  return row.back();
+}
+
+/// "did you mean minutes?", or all the words when none is near.
+std::string suggestion(std::string_view wrong, Words known) {
+  constexpr std::size_t kLongestTyped = 60;  // longer than any key of ours
+  if (wrong.size() <= kLongestTyped) {
+    std::size_t best = std::max<std::size_t>(2, wrong.size() / 3) + 1;
+    std::string_view nearest;
+    for (const std::string_view word : known) {
+      const std::size_t d = distance(wrong, word);
+      if (d < best) {
+        best = d;
+        nearest = word;
+      }
+    }
+    if (!nearest.empty()) return fmt::format("did you mean {}?", nearest);
+  }
+  return known.empty() ? "take it out" : "give " + joined(known);
+}
+
+std::string range_text(const NumberRule& rule) {
+  const std::string unit = rule.unit.empty() ? "" : fmt::format(" {}", rule.unit);
+  const bool low = std::isfinite(rule.low);
+  const bool high = std::isfinite(rule.high);
+  if (low && high && rule.above_low) {
+    return fmt::format("more than {} and at most {}{}", rule.low, rule.high, unit);
+  }
+  if (low && high) return fmt::format("{} to {}{}", rule.low, rule.high, unit);
+  if (low) return fmt::format("{} {}{}", rule.above_low ? "more than" : "at least", rule.low, unit);
+  return fmt::format("at most {}{}", rule.high, unit);
+}
+
+class DecodeValue final : public Value {
+ public:
+  DecodeValue(const json* node, const Path& path, Faults& faults)
+      : node_(node), path_(path), faults_(faults) {}
+
+  void number(double& value, const NumberRule& rule) override;
+  void whole(std::uint64_t& value, std::uint64_t low, std::uint64_t high) override;
+  void flag(bool& value) override {
+    if (is(node_ != nullptr && node_->is_boolean(), "true or false")) value = node_->get<bool>();
+  }
+  void text(std::string& value, std::size_t most) override;
+  void word(std::size_t& index, Words words) override;
+  void list(const CountRule& rule, std::size_t size, const std::function<void(std::size_t)>& resize,
+            const std::function<void(std::size_t, Value&)>& item) override;
+  void object(const Describe& fields) override;
+  void word_or_object(bool& is_object, std::size_t& index, Words words,
+                      const Describe& fields) override {
+    if (node_ == nullptr) return;
+    is_object = node_->is_object();
+    if (is_object) {
+      object(fields);
+    } else {
+      word(index, words);
+    }
+  }
+  bool wanted(bool) override { return node_ != nullptr; }
+
+ private:
+  /// Whether to go on; sets the fault when the value is there but of another type.
+  bool is(bool right_type, std::string_view wanted_type) {
+    if (node_ == nullptr || faults_.first) return false;
+    if (!right_type) {
+      faults_.set(ErrorCode::malformed, kind_of(*node_) + " stands here",
+                  path_, fmt::format("give {}", wanted_type));
+    }
+    return right_type;
+  }
+  const json* node_;  // null: the key is not there
+  Path path_;
+  Faults& faults_;
+};
+
+class DecodeObject final : public Object {
+ public:
+  DecodeObject(const json& node, const Path& path, Faults& faults)
+      : node_(node), path_(path), faults_(faults) {}
+
+  Value& required(std::string_view key, std::string_view what) override {
+    if (!node_.contains(key) && !missing_) {
+      missing_ = Error{ErrorCode::missing, fmt::format("\"{}\" is missing", key), path_.text(),
+                       fmt::format("add {}", what)};
+    }
+    return optional(key, what);
+  }
+  Value& optional(std::string_view key, std::string_view) override {
+    known_.push_back(key);
+    const auto found = node_.find(key);
+    return current_.emplace(found == node_.end() ? nullptr : &*found, Path{&path_, key}, faults_);
+  }
+  void exactly_one(std::initializer_list<std::string_view> keys) override {
+    const auto given =
+        std::count_if(keys.begin(), keys.end(), [&](auto key) { return node_.contains(key); });
+    if (given == 1 || missing_) return;
+    missing_ = Error{given == 0 ? ErrorCode::missing : ErrorCode::conflict,
+                     given == 0 ? "none of the keys that say it is here"
+                                : fmt::format("{} keys say the same thing", given),
+                     path_.text(),
+                     "give exactly one of " + joined(Words(keys.begin(), keys.size()))};
+  }
+  void cases(std::string_view key, std::string_view what, Words words, std::size_t& index,
+             const std::function<void(std::size_t, Object&)>& fields) override {
+    required(key, what).word(index, words);
+    undecided_ = missing_.has_value() || faults_.first.has_value();
+    if (!undecided_) fields(index, *this);
+  }
+  /// To be called when every key has been visited. A key nobody knows often explains why another
+  /// one is missing, so it is reported first.
+  void finish() {
+    if (faults_.first) return;
+    if (!undecided_) {
+      for (const auto& [key, value] : node_.items()) {
+        if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
+        faults_.set(ErrorCode::unknown_name, shown(key) + " is no key of this object", path_,
+                    suggestion(key, unused()));
+        return;
+      }
+    }
+    if (missing_) faults_.first = missing_;
+  }
+
+ private:
+  std::vector<std::string_view> unused() const {
+    std::vector<std::string_view> keys;
+    for (const auto key : known_) {
+      if (!node_.contains(key)) keys.push_back(key);
+    }
+    return keys;
+  }
+  const json& node_;
+  Path path_;
+  Faults& faults_;
+  std::vector<std::string_view> known_;
+  std::optional<Error> missing_;
+  bool undecided_ = false;  // the key that decides about the others is wrong
+  std::optional<DecodeValue> current_;
+};
+
+void DecodeValue::number(double& value, const NumberRule& rule) {
+  const std::string unit = rule.unit.empty() ? "" : fmt::format(" in {}", rule.unit);
+  if (!is(node_ != nullptr && node_->is_number(), "a number" + unit)) return;
+  const double given = node_->get<double>();
+  if (given < rule.low || given > rule.high || (rule.above_low && given <= rule.low)) {
+    faults_.set(ErrorCode::out_of_range, fmt::format("{} is out of range", given), path_,
+                "give " + range_text(rule));
+    return;
+  }
+  value = given;
+}
+
+void DecodeValue::whole(std::uint64_t& value, std::uint64_t low, std::uint64_t high) {
+  if (!is(node_ != nullptr && node_->is_number(), "a whole number")) return;
+  constexpr double kExact = 9007199254740992.0;  // 2^53: above it a double skips whole numbers
+  bool good = node_->is_number_unsigned();
+  std::uint64_t given = 0;
+  if (good) {
+    given = node_->get<std::uint64_t>();
+  } else if (node_->is_number_float()) {
+    const double real = node_->get<double>();
+    good = real >= 0 && real <= kExact && real == std::floor(real);
+    if (good) given = static_cast<std::uint64_t>(real);
+  }
+  if (!good || given < low || given > high) {
+    faults_.set(ErrorCode::out_of_range, fmt::format("{} is out of range", node_->dump()), path_,
+                fmt::format("give a whole number from {} to {}", low, high));
+    return;
+  }
+  value = given;
+}
+
+void DecodeValue::text(std::string& value, std::size_t most) {
+  if (!is(node_ != nullptr && node_->is_string(), "text in quotes")) return;
+  const auto& given = node_->get_ref<const std::string&>();
+  if (given.size() > most) {
+    faults_.set(ErrorCode::out_of_range, fmt::format("the text has {} bytes", given.size()), path_,
+                fmt::format("keep it to {}", most));
+    return;
+  }
+  value = given;
+}
+
+void DecodeValue::word(std::size_t& index, Words words) {
+  if (!is(node_ != nullptr && node_->is_string(), joined(words) + ", in quotes")) return;
+  const auto& given = node_->get_ref<const std::string&>();
+  const auto found = std::find(words.begin(), words.end(), given);
+  if (found == words.end()) {
+    faults_.set(ErrorCode::unknown_name, shown(given) + " is not a word known here", path_,
+                suggestion(given, words));
+    return;
+  }
+  index = static_cast<std::size_t>(found - words.begin());
+}
+
+void DecodeValue::list(const CountRule& rule, std::size_t,
+                       const std::function<void(std::size_t)>& resize,
+                       const std::function<void(std::size_t, Value&)>& item) {
+  if (!is(node_ != nullptr && node_->is_array(), "a list in [ ]")) return;
+  const std::size_t count = node_->size();
+  if (count < rule.least || count > rule.most) {
+    const std::string wanted = rule.least == rule.most
+                                   ? fmt::format("exactly {}", rule.least)
+                                   : fmt::format("{} to {}", rule.least, rule.most);
+    faults_.set(ErrorCode::out_of_range,
+                fmt::format("the list has {} {}", count, count == 1 ? "entry" : "entries"), path_,
+                "give " + wanted);
+    return;
+  }
+  resize(count);
+  for (std::size_t i = 0; i < count && !faults_.first; ++i) {
+    DecodeValue entry(&(*node_)[i], Path{&path_, {}, i}, faults_);
+    item(i, entry);
+  }
+}
+
+void DecodeValue::object(const Describe& fields) {
+  if (!is(node_ != nullptr && node_->is_object(), "an object in { }")) return;
+  DecodeObject inner(*node_, path_, faults_);
+  fields(inner);
+  inner.finish();
+}
+
+}  // namespace
+
+Result<void> decode_into(std::string_view text, const Describe& fields) {
+  const auto tree = parse_json(text);
+  if (!tree) return tl::unexpected(tree.error());
+  Faults faults;
+  DecodeValue(&*tree, Path{}, faults).object(fields);
+  if (faults.first) return tl::unexpected(*faults.first);
+  return {};
+}
+
+}  // namespace hw::wire
