@@ -22,8 +22,12 @@ double bisect(double low, double high, const Function& f) {
   return (low + high) / 2;
 }
 
-double j0(double x) { return std::cyl_bessel_j(0.0, x); }
-double j1(double x) { return std::cyl_bessel_j(1.0, x); }
+double j0(double x) {
+  return std::cyl_bessel_j(0.0, x);
+}
+double j1(double x) {
+  return std::cyl_bessel_j(1.0, x);
+}
 
 /// Sums term(β) e^(−β²τ) over the roots.
 template <typename Term>
@@ -43,8 +47,8 @@ double sum_of_terms(double tau, double biot, const Term& term) {
 double cylinder_root(int n, double biot) {
   HW_CHECK(n >= 1 && biot > 0);
   constexpr double kPi = std::numbers::pi;
-  // The n-th zero of J0 lies in the second half of the n-th stretch of π, the zero of J1 before it in
-  // the first half; the wanted root lies between those two.
+  // The n-th zero of J0 lies in the second half of the n-th stretch of π, the zero of J1 before it
+  // in the first half; the wanted root lies between those two.
   const double j0_zero = bisect((n - 0.5) * kPi, n * kPi, j0);
   if (std::isinf(biot)) return j0_zero;
   const double j1_zero = n == 1 ? 0.0 : bisect((n - 1) * kPi, (n - 0.5) * kPi, j1);
@@ -72,6 +76,42 @@ OneTerm cylinder_one_term(double biot) {
   const double at0 = j0(beta);
   const double at1 = j1(beta);
   return {beta, 2 / beta * at1 / (at0 * at0 + at1 * at1)};
+}
+
+OneTerm sheet_one_term(double biot) {
+  HW_CHECK(biot > 0 && !std::isinf(biot));
+  const double root = bisect(0, std::numbers::pi / 2,
+                             [&](double l) { return l * std::sin(l) - biot * std::cos(l); });
+  return {root, 4 * std::sin(root) / (2 * root + std::sin(2 * root))};
+}
+
+OneTerm sphere_one_term(double biot) {
+  HW_CHECK(biot > 0 && !std::isinf(biot));
+  // λ from just above 0, where sin λ − λ cos λ − L sin λ is 0 for every L.
+  constexpr double kAboveZero = 1e-6;
+  const double root = bisect(kAboveZero, std::numbers::pi,
+                             [&](double l) { return (1 - biot) * std::sin(l) - l * std::cos(l); });
+  return {root, 4 * (std::sin(root) - root * std::cos(root)) / (2 * root - std::sin(2 * root))};
+}
+
+double sheet_uptake_series(double tau) {
+  HW_CHECK(tau >= kLeastTau);
+  double sum = 0;
+  for (int odd = 1;; odd += 2) {
+    const double beta = odd * std::numbers::pi / 2;
+    sum += 2 / (beta * beta) * std::exp(-beta * beta * tau);
+    if (beta * beta * tau > kNegligible) return 1 - sum;
+  }
+}
+
+double sphere_uptake_series(double tau) {
+  HW_CHECK(tau >= kLeastTau);
+  double sum = 0;
+  for (int n = 1;; ++n) {
+    const double beta = n * std::numbers::pi;
+    sum += 6 / (beta * beta) * std::exp(-beta * beta * tau);
+    if (beta * beta * tau > kNegligible) return 1 - sum;
+  }
 }
 
 }  // namespace hw::process

@@ -18,6 +18,13 @@ TwoStep two_step(double k1, double k2, double t) {
   return {a, b, 1 - a - b};
 }
 
+double second_order_left(double a0, double b0, double k, double t) {
+  // a = a0 (a0 − b0)/(a0 − b0 e^(−(a0−b0)kt)); divided through by (a0 − b0), which may be 0.
+  const double gap = (a0 - b0) * k * t;
+  const double mean_factor = std::abs(gap) < 1e-12 ? 1.0 : -std::expm1(-gap) / gap;
+  return a0 / (1 + b0 * k * t * mean_factor);
+}
+
 double arrhenius_factor(double kj_per_mol, double from_c, double to_c) {
   constexpr double kGasConstant = 8.314462618;  // J/mol/K, CODATA 2018 (exact)
   constexpr double kZeroCelsius = 273.15;       // K, exact

@@ -61,17 +61,17 @@ std::vector<Leg> plan_legs(std::span<const Application> applications, double eve
 
 /// Share of the bowl's oxidant that one unit of wear uses: five peroxide per cystine.
 double used_per_wear(double peroxide_percent, double mix_per_hair) {
-  constexpr double kPeroxidePerCystine = 5;      // 1 cystine gives 2 cysteic acid: mass balance
-  constexpr double kCystineMmolPerGram = 0.73;   // half of 1460 µmol/g half-cystine
+  constexpr double kPeroxidePerCystine = 5;     // 1 cystine gives 2 cysteic acid: mass balance
+  constexpr double kCystineMmolPerGram = 0.73;  // half of 1460 µmol/g half-cystine
   constexpr double kPeroxideGramsPerMol = 34.015;
   const double mmol_per_gram = mix_per_hair * peroxide_percent * 10 / kPeroxideGramsPerMol;
   return mmol_per_gram > 0 ? kPeroxidePerCystine * kCystineMmolPerGram / mmol_per_gram : 0;
 }
 
-void set_film(LiftLanes& lanes, std::size_t lane, const Application& bowl,
-              const LiftConstants& k, double warmth_c) {
-  constexpr double kKelvinPerPercent = 6.9;     // adiabatic, from ΔH = −98.2 kJ/mol
-  constexpr double kLossKjPerMol = 57.6;        // peroxide decomposition, calorimetry
+void set_film(LiftLanes& lanes, std::size_t lane, const Application& bowl, const LiftConstants& k,
+              double warmth_c) {
+  constexpr double kKelvinPerPercent = 6.9;  // adiabatic, from ΔH = −98.2 kJ/mol
+  constexpr double kLossKjPerMol = 57.6;     // peroxide decomposition, calorimetry
   const double diluted = bowl.mix_per_hair / (bowl.mix_per_hair + bowl.water_per_hair);
   const double peroxide = bowl.peroxide_percent * diluted;
   const double own_warmth =
@@ -79,8 +79,8 @@ void set_film(LiftLanes& lanes, std::size_t lane, const Application& bowl,
   const double celsius = bowl.temperature_c + warmth_c + own_warmth;
   const double drying = (1 - 1 / k.cover_gain) / k.activity_min * kStandardMixPerHair /
                         (bowl.mix_per_hair + bowl.water_per_hair);
-  const double chemical = arrhenius_factor(kLossKjPerMol, kStandardCelsius, celsius) /
-                          (k.activity_min * k.cover_gain);
+  const double chemical =
+      arrhenius_factor(kLossKjPerMol, kStandardCelsius, celsius) / (k.activity_min * k.cover_gain);
   const double powder = bowl.powder_percent * diluted / kStandardPowderPercent;
   constexpr double kPowderMost = 1.5;  // a 1:1 bowl; nothing thicker was ever tried
   lanes.powder_share[lane] = std::min(powder, kPowderMost);
@@ -92,9 +92,9 @@ void set_film(LiftLanes& lanes, std::size_t lane, const Application& bowl,
   lanes.film_percent[lane] = peroxide;
   lanes.loss_per_min[lane] = chemical + (bowl.covered ? 0.0 : drying);
   lanes.wear_rate[lane] = per_percent;
-  lanes.lift_rate[lane] =
-      per_percent * (k.powderless_rate + (1 - k.powderless_rate) * lanes.powder_share[lane]) *
-      (bowl.alkaline ? 1.0 : k.unbuffered_rate);
+  lanes.lift_rate[lane] = per_percent *
+                          (k.powderless_rate + (1 - k.powderless_rate) * lanes.powder_share[lane]) *
+                          (bowl.alkaline ? 1.0 : k.unbuffered_rate);
   lanes.used_per_wear[lane] = used_per_wear(peroxide, bowl.mix_per_hair);
   constexpr double kDiffusionCelsius = 25;
   lanes.access_per_min[lane] = arrhenius_factor(k.diffusion_kj_per_mol, kDiffusionCelsius, celsius);
@@ -110,8 +110,8 @@ void set_hair(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, st
   constexpr double kPeroxideShareAtCream = 14.0 / (14.0 + 8.0);
   const LiftConstants& k = members.constants[m];
   const double radius_m = members.strand_um[m] / 2 * kMetresPerUm;
-  lanes.access_per_min[lane] *= k.diffusion_m2_per_s * members.opened[m] * kSecondsPerMinute /
-                                (radius_m * radius_m);
+  lanes.access_per_min[lane] *=
+      k.diffusion_m2_per_s * members.opened[m] * kSecondsPerMinute / (radius_m * radius_m);
   lanes.film_gap[lane] = k.cuticle_um / (members.strand_um[m] / 2);
   lanes.lift_rate[lane] *= members.rate[m];
   const double a = pow_portable(kDyeOpeningPeroxide, k.opening_power) - 1;
@@ -188,7 +188,9 @@ void LiftMembers::resize(std::size_t members) {
   pheomelanin_percent.resize(members, 0);
   warm_percent.resize(members, 0);
   base_share.resize(members, 0);
-  strand_um.resize(members, 73);  // equal-area mean of African American strands, bib hair_science_2012
+  // Equal-area mean of African American strands: practical_modern_hair_science_2012.
+  constexpr double kStrandUm = 73;
+  strand_um.resize(members, kStrandUm);
   opened.resize(members, 1);
   wear.resize(members, 0);
   rate.resize(members, 1);
@@ -227,9 +229,8 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
     }
   }
   const std::size_t blocks = (members.size() + kLanes - 1) / kLanes;
-  executor.run(blocks, [&](std::size_t b) {
-    run_block(members, applications, legs, b * kLanes, moments);
-  });
+  executor.run(blocks,
+               [&](std::size_t b) { run_block(members, applications, legs, b * kLanes, moments); });
   return moments;
 }
 
@@ -248,8 +249,8 @@ void lift_colours(const LiftMembers& members, const LiftMoment& moment,
     const double eu = members.eumelanin_percent[m];
     const double pheo = members.pheomelanin_percent[m];
     const double start = eu + pheo + members.warm_percent[m];
-    const double pheo_like = (pheo + members.warm_percent[m]) * moment.pheomelanin_left[m] +
-                             eu * moment.warm[m];
+    const double pheo_like =
+        (pheo + members.warm_percent[m]) * moment.pheomelanin_left[m] + eu * moment.warm[m];
     tress.eumelanin_percent[m] = eu * moment.eumelanin_left[m];
     tress.pheo_like_percent[m] = pheo_like;
     const double left = start > 0 ? (tress.eumelanin_percent[m] + pheo_like) / start : 1;
@@ -273,9 +274,10 @@ Result<ExactHair> exact_hair(double lstar, double pheomelanin_share, Micrometres
   };
   const double darkest = lstar_of(hair::kSurfaceTermLow);
   if (!(lstar >= darkest) || lstar > 100) {
-    return fail(ErrorCode::out_of_range,
-                fmt::format("L* {:.2f} is outside {:.2f} to 100, what hair can show", lstar, darkest),
-                "lstar", "give the reading of a dry tress in daylight");
+    return fail(
+        ErrorCode::out_of_range,
+        fmt::format("L* {:.2f} is outside {:.2f} to 100, what hair can show", lstar, darkest),
+        "lstar", "give the reading of a dry tress in daylight");
   }
   if (lstar >= lstar_of(hair::kSurfaceTerm)) {
     const auto melanin =

@@ -145,7 +145,8 @@ HW_KERNEL void HW_LIFT_STEPS(LiftBlock& block, const LiftLanes& lanes, const Rad
   }
 }
 
-HW_KERNEL void HW_PIGMENT_MEANS(PigmentLanes& lanes, const LiftBlock& block, const RadialGrid& grid) {
+HW_KERNEL void HW_PIGMENT_MEANS(PigmentLanes& lanes, const LiftBlock& block,
+                                const RadialGrid& grid) {
   alignas(64) double dark[kLanes] = {};
   alignas(64) double warm_like[kLanes] = {};
   alignas(64) double dye[kLanes] = {};

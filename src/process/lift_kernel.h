@@ -25,32 +25,32 @@ inline constexpr std::size_t kRows = kCells + 1;
 
 /// What changes during a run.
 struct LiftBlock {
-  alignas(64) double peroxide[kRows][kLanes];   ///< active peroxide at each depth [%]
-  alignas(64) double older[kRows][kLanes];      ///< the same one step earlier
-  alignas(64) double exposure[kRows][kLanes];   ///< [standard minutes]
-  alignas(64) double mean_peroxide[kLanes];     ///< over the cross-section [%]
-  alignas(64) double theta[kLanes];             ///< wear exposure, cross-section mean
-  alignas(64) double omega[kLanes];             ///< the share of theta spent with powder
-  alignas(64) double activity[kLanes];          ///< φ of the present film
+  alignas(64) double peroxide[kRows][kLanes];  ///< active peroxide at each depth [%]
+  alignas(64) double older[kRows][kLanes];     ///< the same one step earlier
+  alignas(64) double exposure[kRows][kLanes];  ///< [standard minutes]
+  alignas(64) double mean_peroxide[kLanes];    ///< over the cross-section [%]
+  alignas(64) double theta[kLanes];            ///< wear exposure, cross-section mean
+  alignas(64) double omega[kLanes];            ///< the share of theta spent with powder
+  alignas(64) double activity[kLanes];         ///< φ of the present film
   alignas(64) double wear[kLanes];
   double dt_before;  ///< length of the step before [min]; 0 when a bowl has just gone on
 };
 
 /// What stays the same through one application.
 struct LiftLanes {
-  alignas(64) double film_percent[kLanes];     ///< C in the diluted mix
-  alignas(64) double loss_per_min[kLanes];     ///< 1/τ
-  alignas(64) double access_per_min[kLanes];   ///< D/R² of unopened hair at this temperature
-  alignas(64) double film_gap[kLanes];         ///< cuticle resistance in radii
-  alignas(64) double lift_rate[kLanes];        ///< exposure per minute and per % of local peroxide
-  alignas(64) double wear_rate[kLanes];        ///< theta per minute and per % of mean peroxide
-  alignas(64) double powder_share[kLanes];     ///< 0–1
-  alignas(64) double open_peroxide[kLanes];    ///< a
-  alignas(64) double open_powder[kLanes];      ///< b
-  alignas(64) double wear_start_sq[kLanes];    ///< x₀², whole life
+  alignas(64) double film_percent[kLanes];    ///< C in the diluted mix
+  alignas(64) double loss_per_min[kLanes];    ///< 1/τ
+  alignas(64) double access_per_min[kLanes];  ///< D/R² of unopened hair at this temperature
+  alignas(64) double film_gap[kLanes];        ///< cuticle resistance in radii
+  alignas(64) double lift_rate[kLanes];       ///< exposure per minute and per % of local peroxide
+  alignas(64) double wear_rate[kLanes];       ///< theta per minute and per % of mean peroxide
+  alignas(64) double powder_share[kLanes];    ///< 0–1
+  alignas(64) double open_peroxide[kLanes];   ///< a
+  alignas(64) double open_powder[kLanes];     ///< b
+  alignas(64) double wear_start_sq[kLanes];   ///< x₀², whole life
   alignas(64) double kappa_sq[kLanes];
-  alignas(64) double wear_at_mixing[kLanes];   ///< x when this bowl went on
-  alignas(64) double used_per_wear[kLanes];    ///< share of the bowl's oxidant per unit of x
+  alignas(64) double wear_at_mixing[kLanes];  ///< x when this bowl went on
+  alignas(64) double used_per_wear[kLanes];   ///< share of the bowl's oxidant per unit of x
 };
 
 /// Sets everything of one lane but wear_at_mixing to member m under a bowl.

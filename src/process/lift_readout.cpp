@@ -26,8 +26,9 @@ void read_out(const LiftBlock& block, const LiftLanes& lanes, const LiftMembers&
                      (pigment->warm_like[lane] - pigment->dark[lane]);
     moment.dye_left[m] = pigment->dye[lane];
     moment.wear[m] = block.wear[lane];
-    moment.opened[m] = members.opened[m] * opening(lanes.open_peroxide[lane], lanes.open_powder[lane],
-                                                   block.theta[lane], block.omega[lane]);
+    moment.opened[m] =
+        members.opened[m] * opening(lanes.open_peroxide[lane], lanes.open_powder[lane],
+                                    block.theta[lane], block.omega[lane]);
     moment.exposure[m] = pigment->exposure[lane];
   }
 }

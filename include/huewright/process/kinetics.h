@@ -15,6 +15,12 @@ struct TwoStep {
 /// Source: textbook closed form of consecutive first-order reactions.
 [[nodiscard]] TwoStep two_step(double k1, double k2, double t);
 
+/// What is left of A in A + B → C after time t [unit of a0]: how an oxidant and what it attacks use
+/// each other up. a0, b0: starting amounts, > 0, may be equal; k: rate [1/(amount·time)], ≥ 0; t: ≥
+/// 0. Source: textbook closed form of a second-order reaction. Worked: a0 = b0 = 1, k = 0.01, t =
+/// 50 leave 2/3.
+[[nodiscard]] double second_order_left(double a0, double b0, double k, double t);
+
 /// Factor on a rate from one temperature to another, exp(Ea/R·(1/T1 − 1/T2)) [1].
 /// kj_per_mol: activation energy; temperatures in °C, above −200.
 [[nodiscard]] double arrhenius_factor(double kj_per_mol, double from_c, double to_c);

@@ -4,12 +4,13 @@
 // Film (per member): peroxide stays at C % while its activity φ falls,
 //   dφ/dt = −φ/τ,  1/τ = q·chemical loss + drying,  and the oxidant that wear consumed is gone.
 // Access: peroxide diffuses into a cylinder through a cuticle,
-//   ∂c/∂t = D ∇²c,  −D ∂c/∂r = (D/δ)(c − C φ) at the surface,  D = D25 · opened · opening · Arrhenius.
+//   ∂c/∂t = D ∇²c,  −D ∂c/∂r = (D/δ)(c − C φ) at the surface,  D = D25 · opened · opening ·
+//   Arrhenius.
 // Exposure at each depth [minutes of a fresh standard bowl: 4 % peroxide, full powder, 22 °C]:
 //   dI/dt = (C/4)^(n−1) · (c/4) · s(powder) · Q10^((T−22)/10) · rate of this head
 // Pigment at each depth, exact in I:
-//   eumelanin e^(−k_D I); pheomelanin e^(−k_W I); warm residue y·k_D/(k_D−k_W)·(e^(−k_W I)−e^(−k_D I));
-//   old dye e^(−d k_D I).  The strand's pigment is their mean over its cross-section, in which
+//   eumelanin e^(−k_D I); pheomelanin e^(−k_W I); warm residue y·k_D/(k_D−k_W)·(e^(−k_W I)−e^(−k_D
+//   I)); old dye e^(−d k_D I).  The strand's pigment is their mean over its cross-section, in which
 //   granules lie denser towards the cuticle (as the square of the radius).
 // Wear: θ as I, without s(powder), averaged over the cross-section; x = √(x₀² + κ²θ), at most 0.45.
 // Opening: 1 + a·θ/(θ+8) + b·ω/(ω+14), ω the share of θ spent with powder.
@@ -40,14 +41,14 @@ inline constexpr double kWearCap = 0.45;
 
 /// One bowl on one zone.
 struct Application {
-  double peroxide_percent = 0;      ///< of the ready mix, by mass, 0–100
-  double powder_percent = 0;        ///< lightener powder, of the ready mix, 0–100
-  bool alkaline = true;             ///< lightener or alkaline colour is in the bowl
+  double peroxide_percent = 0;                ///< of the ready mix, by mass, 0–100
+  double powder_percent = 0;                  ///< lightener powder, of the ready mix, 0–100
+  bool alkaline = true;                       ///< lightener or alkaline colour is in the bowl
   double mix_per_hair = kStandardMixPerHair;  ///< g of mix per g of hair, > 0
   double temperature_c = kStandardCelsius;    ///< of the film, before its own warmth
-  double minutes = 0;               ///< on the hair, ≥ 0
+  double minutes = 0;                         ///< on the hair, ≥ 0
   bool covered = false;
-  double water_per_hair = 0;        ///< g of water held per g of hair, dilutes the mix
+  double water_per_hair = 0;  ///< g of water held per g of hair, dilutes the mix
 };
 
 /// The hypotheses about one zone, one entry per member in every array.
@@ -58,12 +59,12 @@ struct LiftMembers {
   std::vector<double> warm_percent;         ///< residue of earlier lightening
   std::vector<double> base_share;           ///< 0–1 of lifted base already there
   std::vector<double> strand_um;            ///< equal-area diameter, 20–180
-  std::vector<double> opened;               ///< factor on the diffusion coefficient, ≥ 1 when opened
-  std::vector<double> wear;                 ///< x₀, share of cystine already used, 0–0.45
-  std::vector<double> rate;                 ///< factor on every rate of this head
-  std::vector<double> warmth_c;             ///< added to the application's temperature
+  std::vector<double> opened;    ///< factor on the diffusion coefficient, ≥ 1 when opened
+  std::vector<double> wear;      ///< x₀, share of cystine already used, 0–0.45
+  std::vector<double> rate;      ///< factor on every rate of this head
+  std::vector<double> warmth_c;  ///< added to the application's temperature
   std::vector<double> surface_term;
-  std::vector<double> dye_amount;           ///< old colour, units of *dye; 0 where none
+  std::vector<double> dye_amount;  ///< old colour, units of *dye; 0 where none
   const colour::Spectrum* dye = nullptr;
   double white_share = 0;
   void resize(std::size_t members);  ///< fills new entries with plain virgin hair
@@ -77,7 +78,7 @@ struct LiftMoment {
   double minute_total = 0;      ///< since the start of the first
   std::vector<double> eumelanin_left;
   std::vector<double> pheomelanin_left;
-  std::vector<double> warm;      ///< residue formed, in parts of the starting eumelanin
+  std::vector<double> warm;  ///< residue formed, in parts of the starting eumelanin
   std::vector<double> dye_left;
   std::vector<double> wear;      ///< x
   std::vector<double> opened;    ///< factor on diffusion, with what was there before
@@ -94,9 +95,9 @@ struct LiftSteps {
   double longest_min = 1.25;
 };
 
-/// Runs the bowls one after another on every member and reports the minute-0 state, each multiple of
-/// `every_min` within each application, and each application's end.
-/// every_min: > 0. Deterministic: the same bits whatever the executor and the instruction set.
+/// Runs the bowls one after another on every member and reports the minute-0 state, each multiple
+/// of `every_min` within each application, and each application's end. every_min: > 0.
+/// Deterministic: the same bits whatever the executor and the instruction set.
 [[nodiscard]] std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
                                                     std::span<const Application> applications,
                                                     double every_min, Executor& executor,
@@ -111,9 +112,9 @@ struct ExactHair {
   double melanin_percent = 0;  ///< total
   double surface_term = hair::kSurfaceTerm;
 };
-/// Melanin and surface term for an exactly known L*. Down to the colour of kMelaninMax at the default
-/// surface term the melanin is solved; below it the surface term is. pheomelanin_share: 0–1.
-/// Error: L* below what hair can show (about 14.2), or above 100.
+/// Melanin and surface term for an exactly known L*. Down to the colour of kMelaninMax at the
+/// default surface term the melanin is solved; below it the surface term is. pheomelanin_share:
+/// 0–1. Error: L* below what hair can show (about 14.2), or above 100.
 [[nodiscard]] Result<ExactHair> exact_hair(double lstar, double pheomelanin_share,
                                            Micrometres strand_um);
 

@@ -1,8 +1,8 @@
 #pragma once
 // The 20-step lightness scale on which the published strip test is read:
 //   L*(J) = 18.9 + 0.274·(J − 5)^1.952,  J from 5 to 20
-// anchored on natural black at step 5, on a measured step-9 chip (L* 20 to 23) and on step 20 at L* 73
-// (guess). A straight line would overstate every lift; docs/science/lift.md.
+// anchored on natural black at step 5, on a measured step-9 chip (L* 20 to 23) and on step 20 at L*
+// 73 (guess). A straight line would overstate every lift; docs/science/lift.md.
 
 namespace hw::process {
 
