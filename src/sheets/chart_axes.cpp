@@ -1,0 +1,161 @@
+// Rim, ticks, names of the axes, phases, and the sign of the present minute.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "chart_frame.h"
+
+namespace hw::sheets {
+namespace {
+
+constexpr Type kTickType{13, false};
+constexpr Type kAxisType{14, false};
+constexpr double kTick = 6;
+constexpr double kTickBase = 22;  ///< base line of tick words below the field
+
+/// The first step of a list whose ticks stand wide enough apart.
+double step_for(double units_per_one, double widest, std::span<const double> steps) {
+  for (const double step : steps) {
+    if (step * units_per_one >= widest) return step;
+  }
+  return steps.back();
+}
+
+void word_tick(Frame& frame, double minute, std::vector<Box>& words, bool must) {
+  constexpr double kRoom = 5;
+  const double x = frame.canvas.snap(frame.x_of(minute));
+  const std::string word = plan::clock_text(minute);
+  const double width = frame.canvas.text_width(word, kTickType);
+  const Box box{x - width / 2 - kRoom, frame.plot.bottom(), width + 2 * kRoom, kTickBase};
+  const bool free =
+      std::none_of(words.begin(), words.end(), [&](const Box& other) { return other.meets(box); });
+  const Point tick[] = {{x, frame.plot.bottom()}, {x, frame.plot.bottom() + kTick}};
+  if (!free && !must) return;
+  frame.canvas.stroke(tick, 1, neutral(kPaleL));
+  if (!free) return;
+  frame.canvas.text(word, {x, frame.plot.bottom() + kTickBase}, kTickType, neutral(kPaleL),
+                    Align::centre);
+  words.push_back(box);
+}
+
+/// The sign of the present minute takes its place among the ticks first.
+void sign_now(Frame& frame, std::vector<Box>& words) {
+  const auto now = frame.chart.course.now_min;
+  if (!now || !frame.shows(*now)) return;
+  constexpr Type kWord{13, true};
+  constexpr double kPad = 7;
+  constexpr double kHeight = 20;
+  const std::string word = "now " + plan::clock_text(*now);
+  const double width = frame.canvas.text_width(word, kWord) + 2 * kPad;
+  const double left = std::clamp(frame.x_of(*now) - width / 2, frame.plot.x - kPad,
+                                 frame.plot.right() - width + kPad);
+  const Box box{left, frame.plot.bottom() + kTick, width, kHeight};
+  frame.canvas.fill_round(box, kHeight / 4, neutral(kPaleL));
+  frame.canvas.text(word, {left + width / 2, box.y + kHeight - kPad + 1}, kWord, neutral(kDarkL),
+                    Align::centre);
+  words.push_back({box.x - kPad, frame.plot.bottom(), box.w + 2 * kPad, kTickBase});
+}
+
+/// Two slanted strokes across the lower rim: time is folded here.
+void fold_mark(Frame& frame, double x) {
+  const double y = frame.plot.bottom();
+  for (const double shift : {-3.0, 3.0}) {
+    const Point stroke[] = {{x + shift - 3, y + 6}, {x + shift + 3, y - 6}};
+    frame.canvas.stroke(stroke, 1.5, neutral(kPaleL));
+  }
+}
+
+bool time_axis(Frame& frame) {
+  constexpr double kWidest = 56;
+  constexpr double kMinutes[] = {1, 2, 5, 10, 15, 30, 60, 120, 240};
+  constexpr double kFoldedBelow = 0.99;  // of the steepest stretch: less is a fold
+  const auto& axis = frame.chart.axis;
+  const auto pace = [&](std::size_t i) {
+    return (axis[i].across - axis[i - 1].across) / (axis[i].minute - axis[i - 1].minute);
+  };
+  double full = 0;
+  for (std::size_t i = 1; i < axis.size(); ++i) full = std::max(full, pace(i));
+  std::vector<Box> words;
+  sign_now(frame, words);
+  word_tick(frame, 0, words, true);
+  word_tick(frame, frame.chart.course.end_min, words, true);
+  bool folded = false;
+  for (std::size_t i = 1; i < axis.size(); ++i) {
+    const double step = step_for(pace(i) * frame.plot.w, kWidest, kMinutes);
+    for (double n = std::ceil(axis[i - 1].minute / step); n * step <= axis[i].minute; ++n) {
+      word_tick(frame, n * step, words, false);
+    }
+    if (pace(i) < full * kFoldedBelow) {
+      folded = true;
+      fold_mark(frame, frame.plot.x + frame.plot.w * (axis[i - 1].across + axis[i].across) / 2);
+    }
+  }
+  return folded;
+}
+
+void distance_axis(Frame& frame) {
+  constexpr double kClosest = 34;
+  constexpr double kSteps[] = {0.5, 1, 2.5, 5, 10, 20, 50};
+  constexpr double kWordGap = 10;
+  const auto& zones = frame.chart.course.zones;
+  const double top = zones.front().from_cm;
+  const double bottom = zones.back().to_cm;
+  const double step = step_for(frame.plot.h / (bottom - top), kClosest, kSteps);
+  for (double n = std::ceil(top / step); n * step <= bottom; ++n) {
+    const double y = frame.canvas.snap(frame.y_of(n * step));
+    const Point tick[] = {{frame.plot.x - kTick, y}, {frame.plot.x, y}};
+    frame.canvas.stroke(tick, 1, neutral(kPaleL));
+    frame.canvas.text(fmt::format("{:g}", n * step),
+                      {frame.plot.x - kWordGap, y + kTickType.size / 3}, kTickType, neutral(kPaleL),
+                      Align::right);
+  }
+}
+
+void phases(Frame& frame) {
+  constexpr double kSide = 6;
+  constexpr double kPhaseDrop = 46;  ///< how far the separators reach above the field
+  const auto& course = frame.chart.course;
+  for (std::size_t i = 0; i < course.phases.size(); ++i) {
+    const double until =
+        i + 1 < course.phases.size() ? course.phases[i + 1].from_min : course.end_min;
+    const double left = frame.x_of(course.phases[i].from_min);
+    const double right = frame.x_of(until);
+    const double base = frame.plot.y - kPhaseRow + kAxisType.size;
+    if (i > 0 && frame.shows(course.phases[i].from_min)) {
+      const double x = frame.canvas.snap(left);
+      const Point upper[] = {{x, base - kAxisType.size}, {x, frame.plot.y - kPhaseDrop + 4}};
+      frame.canvas.stroke(upper, 1, neutral(kPaleL, 0.7));
+    }
+    if (right - left < 3 * kSide) continue;
+    frame.canvas.text(
+        frame.canvas.fitted(course.phases[i].label, right - left - 2 * kSide, kAxisType),
+        {(left + right) / 2, base}, kAxisType, neutral(kPaleL), Align::centre);
+  }
+}
+
+}  // namespace
+
+void draw_axes(Frame& frame) {
+  constexpr double kHalfPixel = 0.5;
+  constexpr double kTimeName = 46;
+  constexpr double kDistanceName = 48;
+  const Box& plot = frame.plot;
+  const double off = kHalfPixel / frame.canvas.scale();
+  const std::vector<Point> rim{{plot.x - off, plot.y - off},
+                               {plot.right() + off, plot.y - off},
+                               {plot.right() + off, plot.bottom() + off},
+                               {plot.x - off, plot.bottom() + off}};
+  frame.canvas.stroke_shape(rim, 1, neutral(kPaleL));
+  const bool folded = time_axis(frame);
+  distance_axis(frame);
+  phases(frame);
+  frame.canvas.text(folded ? "hours and minutes; longer pauses are folded" : "hours and minutes",
+                    {plot.x + plot.w / 2, plot.bottom() + kTimeName}, kAxisType, neutral(kPaleL),
+                    Align::centre);
+  frame.canvas.text_upwards("cm from scalp, stretched",
+                            {plot.x - kDistanceName, plot.y + plot.h / 2}, kAxisType,
+                            neutral(kPaleL));
+}
+
+}  // namespace hw::sheets

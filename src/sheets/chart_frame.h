@@ -1,0 +1,67 @@
+#pragma once
+// Where things stand on the strand chart, and the parts it is drawn from.
+#include <vector>
+
+#include "canvas.h"
+#include "huewright/plan/strand_chart.h"
+#include "huewright/sheets/strand_chart_png.h"
+
+namespace hw::sheets {
+
+// Neutrals [L*]. The surround is near 50 so that hair is judged against grey, and just dark enough
+// for near-white letters to stand out 4.5 : 1.
+inline constexpr double kSurroundL = 48;
+inline constexpr double kPaleL = 98;
+inline constexpr double kDarkL = 10;
+/// Marks on hair lighter than this are dark, on darker hair pale [L*]: half way between the two in
+/// contrast against either.
+inline constexpr double kPaleMarksBelowL = 58;
+
+struct Frame {
+  Canvas& canvas;
+  const plan::StrandChart& chart;
+  const ChartPicture& picture;
+  Box plot;                     ///< of the field
+  Box legend;                   ///< right of it
+  std::vector<Box> taken = {};  ///< where words already stand on the field
+
+  [[nodiscard]] double x_of(double minute) const {
+    return plot.x + plot.w * plan::across(chart, minute);
+  }
+  [[nodiscard]] double y_of(double cm) const;
+  [[nodiscard]] bool shows(double minute) const {
+    return minute >= 0 && minute <= chart.course.end_min;
+  }
+  /// A hair colour as this picture shows it.
+  [[nodiscard]] colour::HairLab shown(const colour::HairLab& lab) const;
+  /// Colour of the field under a point of the picture.
+  [[nodiscard]] colour::HairLab under(const Point& at) const;
+  /// Pale or dark, whichever stands out on that colour.
+  [[nodiscard]] static Ink mark_ink(const colour::HairLab& under, double opacity = 1);
+};
+
+/// The colours. Returns whether the screen can show all of them.
+bool draw_field(Frame& frame);
+/// Zone borders, names, when each bowl goes on and is rinsed.
+void draw_zones(Frame& frame);
+void draw_level_lines(Frame& frame);
+/// Checks, hard stop, now.
+void draw_moments(Frame& frame);
+/// Rim, ticks, names of both axes, phases.
+void draw_axes(Frame& frame);
+void draw_legend(Frame& frame, bool all_on_screen);
+void draw_title_and_footnote(Frame& frame);
+
+/// An eight-cornered shape round a centre: a stop.
+[[nodiscard]] std::vector<Point> octagon(Point centre, double radius);
+/// A triangle that stands on its tip: a check.
+[[nodiscard]] std::vector<Point> check_mark(Point tip, double size);
+
+// Strokes that mean something, in the field and in the key alike.
+inline constexpr double kOnDash[] = {0.1, 4.5};  // round caps make dots of it
+inline constexpr double kRinseDash[] = {8, 5};
+inline constexpr double kPhaseRow = 60;  ///< base line of phases, above the field
+/// The stop's red: the one colour that is not hair. D65/10° Lab.
+inline constexpr colour::HairLab kStopRed{45, 62, 40};
+
+}  // namespace hw::sheets

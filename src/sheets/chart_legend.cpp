@@ -1,0 +1,154 @@
+// What the marks and levels mean, the title, and the line that says what a prediction is.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "chart_frame.h"
+#include "huewright/hair/words.h"
+
+namespace hw::sheets {
+namespace {
+
+constexpr Type kHead{14, true};
+constexpr Type kWord{13, false};
+constexpr Type kSmall{11.5, false};
+constexpr double kRow = 36;
+constexpr double kSwatch = 26;
+constexpr double kTextAt = 62;  ///< left edge of words in the legend
+
+/// A level that occurs on the chart and the colour it has where it is met most exactly.
+struct Rung {
+  int level = 0;
+  colour::HairLab lab;
+};
+
+std::vector<Rung> rungs(const plan::StrandChart& chart) {
+  constexpr double kNear = 0.25;  // levels; farther off is another colour
+  constexpr int kLevels = 10;
+  std::vector<Rung> found;
+  for (int level = 1; level <= kLevels; ++level) {
+    double best = kNear;
+    std::size_t at = chart.level.size();
+    for (std::size_t i = 0; i < chart.level.size(); ++i) {
+      const double off = std::abs(chart.level[i] - level);
+      if (off < best) {
+        best = off;
+        at = i;
+      }
+    }
+    if (at < chart.level.size()) found.push_back({level, chart.lab[at]});
+  }
+  return found;
+}
+
+void draw_rung(Frame& frame, const Rung& rung, double y) {
+  constexpr double kNumberAt = 14;  // centre of the number
+  constexpr double kSwatchAt = 28;
+  Canvas& canvas = frame.canvas;
+  const double x = frame.legend.x;
+  canvas.text(fmt::format("{}", rung.level), {x + kNumberAt, y + kSwatch / 2 + 5}, kHead,
+              neutral(kPaleL), Align::centre);
+  canvas.fill({canvas.snap(x + kSwatchAt), canvas.snap(y), kSwatch, kSwatch},
+              ink_of(frame.shown(rung.lab)));
+  const hair::ColourWords words = hair::describe(rung.lab);
+  const std::string warmth = !words.warmth.empty() ? words.warmth : words.tone;
+  const double room = frame.legend.w - kTextAt;
+  canvas.text(canvas.fitted(hair::level_name(rung.level), room, kWord), {x + kTextAt, y + 11},
+              kWord, neutral(kPaleL));
+  canvas.text(canvas.fitted(warmth, room, kSmall), {x + kTextAt, y + 26}, kSmall, neutral(kPaleL));
+}
+
+/// One line of the key: its mark is drawn by `draw` round the centre it is given.
+template <class Draw>
+void key(Frame& frame, double& y, const std::string& words, Draw draw) {
+  constexpr double kLine = 21;
+  constexpr double kMarkAt = 41;
+  draw(Point{frame.legend.x + kMarkAt, y});
+  frame.canvas.text(words, {frame.legend.x + kTextAt, y + kSmall.size / 3}, kSmall,
+                    neutral(kPaleL));
+  y += kLine;
+}
+
+void draw_key(Frame& frame, double y) {
+  constexpr double kHalf = 11;
+  Canvas& canvas = frame.canvas;
+  const auto& course = frame.chart.course;
+  const auto flat = [&](Point centre) {
+    return std::array<Point, 2>{Point{centre.x - kHalf, centre.y},
+                                Point{centre.x + kHalf, centre.y}};
+  };
+  const auto& zones = course.zones;
+  const bool any_bowl = std::any_of(zones.begin(), zones.end(), [](const plan::ChartZone& zone) {
+    return !zone.applications.empty();
+  });
+  if (any_bowl) {
+    key(frame, y, "goes on",
+        [&](Point at) { canvas.stroke(flat(at), 2, neutral(kPaleL), kOnDash); });
+    key(frame, y, "is rinsed",
+        [&](Point at) { canvas.stroke(flat(at), 1.5, neutral(kPaleL), kRinseDash); });
+  }
+  key(frame, y, "level; thin: half level",
+      [&](Point at) { canvas.stroke(flat(at), 1.25, neutral(kPaleL, 0.85)); });
+  if (!course.check_min.empty()) {
+    key(frame, y, "check", [&](Point at) {
+      canvas.fill_shape(check_mark({at.x, at.y + 5}, 9), neutral(kPaleL));
+    });
+  }
+  if (course.hard_stop_min) {
+    key(frame, y, "hard stop: rinse by then", [&](Point at) {
+      canvas.fill_shape(octagon(at, 7), ink_of(kStopRed));
+      canvas.stroke_shape(octagon(at, 7), 1.25, neutral(kPaleL));
+    });
+  }
+}
+
+}  // namespace
+
+void draw_legend(Frame& frame, bool all_on_screen) {
+  constexpr double kHeadRoom = 12;
+  constexpr double kKeyRoom = 18;
+  double y = frame.legend.y;
+  frame.canvas.text("level and look", {frame.legend.x + 7, y - kHeadRoom}, kHead, neutral(kPaleL));
+  const auto found = rungs(frame.chart);
+  for (const Rung& rung : found) {
+    draw_rung(frame, rung, y);
+    y += kRow;
+  }
+  draw_key(frame, y + kKeyRoom);
+  if (!all_on_screen) {
+    frame.canvas.text("Some colours lie outside this screen's; the nearest are shown.",
+                      {frame.plot.right(), frame.picture.height - 38}, kSmall, neutral(kPaleL),
+                      Align::right);
+  }
+}
+
+void draw_title_and_footnote(Frame& frame) {
+  constexpr Type kTitle{20, true};
+  constexpr Type kBadge{13, true};
+  constexpr double kBase = 36;
+  constexpr double kFootRise = 18;
+  constexpr double kBadgeRoom = 330;
+  Canvas& canvas = frame.canvas;
+  const double right = frame.legend.right();
+  const double room = right - frame.plot.x - (frame.picture.shadows_lifted ? kBadgeRoom : 0);
+  canvas.text(canvas.fitted(frame.picture.title, room, kTitle), {frame.plot.x, kBase}, kTitle,
+              neutral(kPaleL));
+  if (frame.picture.shadows_lifted) {
+    constexpr double kPad = 12;
+    constexpr double kHeight = 28;
+    const std::string words = "shadows lifted: dark hair drawn lighter";
+    const double width = canvas.text_width(words, kBadge) + 2 * kPad;
+    const Box box{right - width, kBase - kHeight + 8, width, kHeight};
+    canvas.fill_round(box, kHeight / 4, neutral(kDarkL));
+    canvas.text(words, {box.x + kPad, kBase - 1}, kBadge, neutral(kPaleL));
+  }
+  canvas.text(
+      canvas.fitted(
+          "Worked out by a model from what is known of this hair; it proves nothing. Do a "
+          "strand test, follow the makers' instructions; the licensed professional decides.",
+          right - frame.plot.x, kWord),
+      {frame.plot.x, frame.picture.height - kFootRise}, kWord, neutral(kPaleL));
+}
+
+}  // namespace hw::sheets

@@ -1,0 +1,213 @@
+// What is drawn on the colours: zones, level lines, and the moments of the course.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "chart_frame.h"
+
+namespace hw::sheets {
+namespace {
+
+constexpr Type kZoneName{13, true};
+constexpr Type kZoneNote{12, false};
+
+/// A line that can be read on any hair: a dark casing below a pale stroke.
+void cased(Canvas& canvas, std::span<const Point> points, double width,
+           std::span<const double> dash = {}) {
+  constexpr double kCasing = 2;  // wider than the stroke
+  canvas.stroke(points, width + kCasing, neutral(kDarkL, 0.4), dash);
+  canvas.stroke(points, width, neutral(kPaleL), dash);
+}
+
+/// The staircase of one moment of each zone, broken where a zone is left alone.
+template <class Minute>
+void staircase(Frame& frame, std::span<const double> dash, double width, Minute minute) {
+  std::vector<Point> steps;
+  const auto draw = [&] {
+    if (steps.size() > 1) cased(frame.canvas, steps, width, dash);
+    steps.clear();
+  };
+  for (const plan::ChartZone& zone : frame.chart.course.zones) {
+    if (zone.applications.empty() || !frame.shows(minute(zone))) {
+      draw();
+      continue;
+    }
+    const double x = frame.canvas.snap(frame.x_of(minute(zone)));
+    steps.push_back({x, frame.y_of(zone.from_cm)});
+    steps.push_back({x, frame.y_of(zone.to_cm)});
+  }
+  draw();
+}
+
+/// Words on the field, in the ink that stands out there; keeps others off the place.
+void words_on_field(Frame& frame, const std::string& words, Point at, const Type& type) {
+  constexpr double kRoom = 4;
+  const double width = frame.canvas.text_width(words, type);
+  const auto under = frame.under({at.x + width / 2, at.y - type.size / 2});
+  frame.canvas.text_with_halo(words, at, type, Frame::mark_ink(under), ink_of(under));
+  frame.taken.push_back(
+      {at.x - kRoom, at.y - type.size - kRoom, width + 2 * kRoom, type.size + 2 * kRoom});
+}
+
+void name_zone(Frame& frame, const plan::ChartZone& zone) {
+  constexpr double kIndent = 10;
+  constexpr double kFirstLine = 20;
+  constexpr double kSecondLine = 37;
+  constexpr double kBelow = 6;
+  const double top = frame.y_of(zone.from_cm);
+  const double room = frame.y_of(zone.to_cm) - top;
+  if (room < kFirstLine + kBelow) return;
+  words_on_field(frame, zone.name, {frame.plot.x + kIndent, top + kFirstLine}, kZoneName);
+  if (room < kSecondLine + kBelow) return;
+  const std::string note = zone.applications.empty()
+                               ? "left alone"
+                               : "on " + plan::clock_text(zone.start_min) + ", rinsed " +
+                                     plan::clock_text(zone.stop_min);
+  words_on_field(frame, note, {frame.plot.x + kIndent, top + kSecondLine}, kZoneNote);
+}
+
+bool is_whole(double level) {
+  return level == std::floor(level);
+}
+
+/// Puts a line's number on it, at the place nearest its middle that is still free.
+void number_line(Frame& frame, const plan::LevelLine& line, const std::vector<Point>& points) {
+  constexpr double kShortest = 26;  // lines shorter than this carry no number [units]
+  constexpr double kRoom = 3;
+  double length = 0;
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    length += std::hypot(points[i].x - points[i - 1].x, points[i].y - points[i - 1].y);
+  }
+  if (length < kShortest) return;
+  const Type type{is_whole(line.level) ? 13.0 : 11.0, is_whole(line.level)};
+  const std::string number = fmt::format("{:g}", line.level);
+  const double width = frame.canvas.text_width(number, type);
+  constexpr double kCapHeight = 0.73;  // of the letters' size: figures are that tall
+  const double height = type.size * kCapHeight;
+  const std::size_t middle = points.size() / 2;
+  for (std::size_t away = 0; away <= middle; ++away) {
+    for (const std::size_t i : {middle - away, middle + away}) {
+      if (i >= points.size()) continue;
+      const Box box{points[i].x - width / 2 - kRoom, points[i].y - height / 2 - kRoom,
+                    width + 2 * kRoom, height + 2 * kRoom};
+      const auto meets = [&](const Box& other) { return other.meets(box); };
+      if (!frame.plot.holds(box) || std::any_of(frame.taken.begin(), frame.taken.end(), meets)) {
+        continue;
+      }
+      const auto under = frame.under(points[i]);
+      frame.canvas.text_with_halo(number, {points[i].x, points[i].y + height / 2}, type,
+                                  Frame::mark_ink(under), ink_of(under), Align::centre);
+      frame.taken.push_back(box);
+      return;
+    }
+  }
+}
+
+void keep_clear(Frame& frame, double minute, double from_cm, double to_cm) {
+  constexpr double kEitherSide = 2;
+  const double x = frame.x_of(minute);
+  const double y = frame.y_of(from_cm);
+  frame.taken.push_back({x - kEitherSide, y, 2 * kEitherSide, frame.y_of(to_cm) - y});
+}
+
+}  // namespace
+
+std::vector<Point> octagon(Point centre, double radius) {
+  constexpr double kEighth = 3.14159265358979323846 / 4;
+  std::vector<Point> corners;
+  for (int i = 0; i < 8; ++i) {
+    const double angle = kEighth * (i + 0.5);
+    corners.push_back({centre.x + radius * std::cos(angle), centre.y + radius * std::sin(angle)});
+  }
+  return corners;
+}
+
+std::vector<Point> check_mark(Point tip, double size) {
+  return {tip, {tip.x - size / 2, tip.y - size}, {tip.x + size / 2, tip.y - size}};
+}
+
+void draw_zones(Frame& frame) {
+  const auto& zones = frame.chart.course.zones;
+  frame.canvas.clip(frame.plot);
+  for (std::size_t z = 1; z < zones.size(); ++z) {
+    const double y = frame.canvas.snap(frame.y_of(zones[z].from_cm));
+    const Point border[] = {{frame.plot.x, y}, {frame.plot.right(), y}};
+    frame.canvas.stroke(border, 1, neutral(kPaleL, 0.28));
+  }
+  staircase(frame, kRinseDash, 1.5, [](const plan::ChartZone& zone) { return zone.stop_min; });
+  staircase(frame, kOnDash, 2, [](const plan::ChartZone& zone) { return zone.start_min; });
+  for (const plan::ChartZone& zone : zones) {
+    if (!zone.applications.empty()) {
+      keep_clear(frame, zone.start_min, zone.from_cm, zone.to_cm);
+      keep_clear(frame, zone.stop_min, zone.from_cm, zone.to_cm);
+    }
+    name_zone(frame, zone);
+  }
+  frame.canvas.unclip();
+}
+
+void draw_level_lines(Frame& frame) {
+  const auto& course = frame.chart.course;
+  for (const auto& moment : {course.hard_stop_min, course.now_min}) {
+    if (moment) {
+      keep_clear(frame, *moment, course.zones.front().from_cm, course.zones.back().to_cm);
+    }
+  }
+  frame.canvas.clip(frame.plot);
+  std::vector<std::vector<Point>> drawn;
+  for (const plan::LevelLine& line : frame.chart.lines) {
+    auto& points = drawn.emplace_back();
+    for (const plan::ChartPoint& point : line.points) {
+      points.push_back({frame.x_of(point.minute), frame.y_of(point.cm)});
+    }
+    const auto& on = frame.under(points[points.size() / 2]);
+    const bool whole = is_whole(line.level);
+    frame.canvas.stroke(points, whole ? 1.25 : 0.75, Frame::mark_ink(on, whole ? 0.85 : 0.5));
+  }
+  for (const bool whole : {true, false}) {  // whole levels take the good places
+    for (std::size_t i = 0; i < drawn.size(); ++i) {
+      if (is_whole(frame.chart.lines[i].level) == whole) {
+        number_line(frame, frame.chart.lines[i], drawn[i]);
+      }
+    }
+  }
+  frame.canvas.unclip();
+}
+
+void draw_moments(Frame& frame) {
+  Canvas& canvas = frame.canvas;
+  const auto& course = frame.chart.course;
+  const Box& plot = frame.plot;
+  constexpr double kCheckSize = 9;
+  constexpr double kGap = 2;
+  for (const double minute : course.check_min) {
+    if (!frame.shows(minute)) continue;
+    canvas.fill_shape(check_mark({frame.x_of(minute), plot.y - kGap}, kCheckSize), neutral(kPaleL));
+  }
+  if (course.hard_stop_min && frame.shows(*course.hard_stop_min)) {
+    constexpr Type kWord{13, true};
+    constexpr double kRadius = 8;
+    constexpr double kRise = 26;  // of the shape above the field
+    const double x = canvas.snap(frame.x_of(*course.hard_stop_min));
+    const Point line[] = {{x, plot.y - kRise}, {x, plot.bottom()}};
+    canvas.stroke(line, 5, neutral(kDarkL, 0.55));
+    canvas.stroke(line, 2.5, neutral(kPaleL));
+    const auto shape = octagon({x, plot.y - kRise}, kRadius);
+    canvas.fill_shape(shape, ink_of(kStopRed));
+    canvas.stroke_shape(shape, 1.5, neutral(kPaleL));
+    const std::string words = "hard stop " + plan::clock_text(*course.hard_stop_min);
+    const bool left = x + kRadius + kGap + canvas.text_width(words, kWord) > plot.right();
+    const double off = kRadius + 3 * kGap;
+    canvas.text(words, {left ? x - off : x + off, plot.y - kRise + kWord.size / 3}, kWord,
+                neutral(kPaleL), left ? Align::right : Align::left);
+  }
+  if (course.now_min && frame.shows(*course.now_min)) {
+    const double x = canvas.snap(frame.x_of(*course.now_min));
+    const Point line[] = {{x, plot.y}, {x, plot.bottom() + kCheckSize}};
+    canvas.stroke(line, 5, neutral(kDarkL, 0.45));
+    canvas.stroke(line, 3, neutral(kPaleL));
+  }
+}
+
+}  // namespace hw::sheets

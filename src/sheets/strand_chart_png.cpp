@@ -1,0 +1,112 @@
+#include "huewright/sheets/strand_chart_png.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+
+#include "chart_frame.h"
+
+namespace hw::sheets {
+namespace {
+
+constexpr double kLeft = 84;
+constexpr double kRight = 232;  ///< of it the legend takes all but its gap
+constexpr double kLegendGap = 22;
+constexpr double kTop = 128;
+constexpr double kBottom = 96;
+constexpr double kEdge = 12;
+
+struct Limit {
+  const char* name;
+  double value;
+  double low;
+  double high;
+};
+
+Result<void> check_size(const ChartPicture& picture) {
+  for (const Limit& limit :
+       {Limit{"width", picture.width, 640, 4000}, Limit{"height", picture.height, 400, 3000},
+        Limit{"scale", picture.scale, 1, 4}}) {
+    if (limit.value >= limit.low && limit.value <= limit.high) continue;
+    return fail(ErrorCode::out_of_range,
+                fmt::format("{:g} is outside {:g} to {:g}", limit.value, limit.low, limit.high),
+                limit.name, "choose a value in that range");
+  }
+  return {};
+}
+
+}  // namespace
+
+double lifted_shadow(double lstar) {
+  constexpr double kFloor =
+      14.2;                       // L* of the darkest hair: surface term at its least, hair/tress.h
+  constexpr double kShadow = 26;  // below it levels 1 to 4 lie within 7 L* of each other
+  constexpr double kDrawnAt = 40;
+  constexpr double kAsItIs = 70;
+  if (lstar <= kFloor || lstar >= kAsItIs) return lstar;
+  if (lstar < kShadow) {
+    return kFloor + (lstar - kFloor) * (kDrawnAt - kFloor) / (kShadow - kFloor);
+  }
+  return kDrawnAt + (lstar - kShadow) * (kAsItIs - kDrawnAt) / (kAsItIs - kShadow);
+}
+
+double Frame::y_of(double cm) const {
+  const auto& zones = chart.course.zones;
+  const double top = zones.front().from_cm;
+  return plot.y + plot.h * (cm - top) / (zones.back().to_cm - top);
+}
+
+colour::HairLab Frame::shown(const colour::HairLab& lab) const {
+  if (!picture.shadows_lifted || !(lab.l > 0)) return lab;
+  const double l = lifted_shadow(lab.l);
+  return {l, lab.a * l / lab.l, lab.b * l / lab.l};  // as strong a colour for its lightness
+}
+
+colour::HairLab Frame::under(const Point& at) const {
+  const auto& zones = chart.course.zones;
+  const double top = zones.front().from_cm;
+  const double cm = top + (zones.back().to_cm - top) * (at.y - plot.y) / plot.h;
+  return shown(plan::colour_at(chart, plan::minute_at(chart, (at.x - plot.x) / plot.w), cm));
+}
+
+Ink Frame::mark_ink(const colour::HairLab& under, double opacity) {
+  return neutral(under.l < kPaleMarksBelowL ? kPaleL : kDarkL, opacity);
+}
+
+Result<std::string> strand_chart_png(const plan::StrandChart& chart, const ChartPicture& picture) {
+  if (auto sized = check_size(picture); !sized) return tl::unexpected(sized.error());
+  Canvas canvas(picture.width, picture.height, picture.scale);
+  const double right = canvas.snap(picture.width - kRight);
+  const double bottom = canvas.snap(picture.height - kBottom);
+  Frame frame{canvas,
+              chart,
+              picture,
+              {canvas.snap(kLeft), canvas.snap(kTop), right - canvas.snap(kLeft),
+               bottom - canvas.snap(kTop)},
+              {right + kLegendGap, kTop, kRight - kLegendGap - kEdge, bottom - kTop}};
+  canvas.fill({0, 0, picture.width + 1, picture.height + 1}, neutral(kSurroundL));
+  const bool all_on_screen = draw_field(frame);
+  draw_zones(frame);
+  draw_level_lines(frame);
+  draw_axes(frame);
+  draw_moments(frame);
+  draw_legend(frame, all_on_screen);
+  draw_title_and_footnote(frame);
+  return canvas.png();
+}
+
+Result<void> write_strand_chart_png(const plan::StrandChart& chart, const ChartPicture& picture,
+                                    const std::string& path) {
+  const auto bytes = strand_chart_png(chart, picture);
+  if (!bytes) return tl::unexpected(bytes.error());
+  std::ofstream file(path, std::ios::binary | std::ios::trunc);
+  file.write(bytes->data(), static_cast<std::streamsize>(bytes->size()));
+  file.close();
+  if (!file) {
+    return fail(ErrorCode::io, "the chart could not be written", path,
+                "name a file in a folder that exists and may be written to");
+  }
+  return {};
+}
+
+}  // namespace hw::sheets
