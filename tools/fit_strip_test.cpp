@@ -63,7 +63,7 @@ const std::array<Prior, kUnknowns> kPriors{{
     {"ln diffusion", std::log(1.2e-13), 0.7, -40, 9, 0.15},
     {"ln cuticle", std::log(1.5), 0.8, -9, 9, 0.20},
     {"opening power", 0.3, 0, 0.0, 0.65, 0.06},
-    {"melanin", 2.3, 0.15, 2.0, 3.0, 0.10},
+    {"melanin", 2.19, 0.08, 2.0, 3.0, 0.08},
     {"order", 1.1, 0, 0.75, 1.4, 0.08},
 }};
 

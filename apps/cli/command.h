@@ -17,6 +17,7 @@ inline constexpr int kExitRefused = 3;   ///< a refusal stands; the whole answer
 /// What a command is given.
 struct Asked {
   std::string text;  ///< of the input; empty for commands that take a word
+  std::string input;  ///< name of the input file, or "-"; paths in it start from its folder
   std::string word;  ///< of commands that take one
   bool json = false;
   Look look;
@@ -49,6 +50,7 @@ struct Command {
 [[nodiscard]] Result<Said> run_bowl(const Asked& asked);
 [[nodiscard]] Result<Said> run_colour(const Asked& asked);
 [[nodiscard]] Result<Said> run_lift(const Asked& asked);
+[[nodiscard]] Result<Said> run_plan(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 
 }  // namespace hw::apps

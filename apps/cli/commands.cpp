@@ -5,10 +5,16 @@
 namespace hw::apps {
 
 std::span<const Command> commands() {
+  static constexpr std::array kPlanOptions{
+      Option{"--shelf", "FILE", "the shelf, in place of the one the case names"},
+      Option{"--chart", "FILE.png", "draw the strand chart of the first option"},
+      Option{"--chart-lifted", "FILE.png", "the same with the shadows lifted"},
+  };
   static constexpr std::array kAll{
-      Command{"bowl", "what a bowl holds: grams, peroxide, lightener, and what speaks against it",
-              "bowl", run_bowl},
-      Command{"colour", "a colour from a spectrum or pigment, differences, screen values", "colour",
+      Command{"plan", "every way to lift a head with this shelf, best first", "case", run_plan,
+              kPlanOptions},
+      Command{"bowl", "what a bowl holds, and what speaks against it", "bowl", run_bowl},
+      Command{"colour", "a colour from light or pigment, differences, screens", "colour",
               run_colour},
       Command{"lift", "what bowls do to a strand, minute by minute", "lift", run_lift},
       Command{"schema", "the JSON Schema of an input file", "", run_schema},

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <thread>
 
 #include "command.h"
@@ -13,27 +14,30 @@
 namespace hw::apps {
 namespace {
 
+constexpr std::size_t kLabelWidth = 9;   // terminal cells, "Bowl 20" and two spaces
+constexpr std::size_t kSwatchWidth = 4;  // terminal cells
+
 /// Wear in words. Borders are shares of cystine: lightened hair has usually lost 0.11 to 0.25 of it
 /// (bib: tate_kamath_1993); 0.25 and 0.40 are where the rules caution and stop.
 std::string_view wear_word(double wear) {
-  if (wear < 0.02) return "none to speak of";
+  if (wear < 0.02) return "none";
   if (wear < 0.11) return "light";
-  if (wear < 0.25) return "usual";
+  if (wear < 0.25) return "moderate";
   if (wear < 0.40) return "marked";
   return "heavy";
 }
 
 std::string hair_line(const wire::LiftHair& hair, const wire::LiftRow& start) {
-  std::string out = fmt::format("Hair at level {:.1f}, strand {} µm", start.level,
-                                plain(hair.strand.value(), 1));
-  if (hair.opened != 1) out += fmt::format(", opened {} times", plain(hair.opened, 2));
-  return out + '\n';
+  std::string text = fmt::format("level {:.1f}, {}, strand {} µm", start.level,
+                                 hair::level_name(start.level), plain(hair.strand.value(), 1));
+  if (hair.opened != 1) text += fmt::format(", opened {} times", plain(hair.opened, 2));
+  return wrapped(text, kLabelWidth, "Hair");
 }
 
 std::string bowl_line(std::size_t number, const wire::LiftApplication& asked,
                       const wire::BowlAnswer& bowl) {
-  std::string text = fmt::format("Bowl {}: {}; {} g per gram of hair, {} °C, {} min", number,
-                                 bowl_text(bowl), plain(asked.grams_per_gram_hair, 2),
+  std::string text = fmt::format("{}; {} g per gram of hair, {} °C, {} min", bowl_text(bowl),
+                                 plain(asked.grams_per_gram_hair, 2),
                                  plain(asked.temperature.value(), 1),
                                  plain(asked.minutes.value(), 1));
   if (asked.bowl.on_scalp) text += ", on the scalp";
@@ -42,7 +46,7 @@ std::string bowl_line(std::size_t number, const wire::LiftApplication& asked,
     text += fmt::format(", on damp hair ({} g of water per gram)",
                         plain(asked.water_held_g_per_g, 2));
   }
-  return wrapped(text, 2);
+  return wrapped(text, kLabelWidth, fmt::format("Bowl {}", number));
 }
 
 /// Words for the table: "dark blond, copper, red-orange".
@@ -53,15 +57,26 @@ std::string colour_words(const colour::HairLab& lab) {
   return text;
 }
 
-std::string row_line(const Look& look, const wire::LiftRow& row, bool several) {
+std::string row_line(const Look& look, const wire::LiftRow& row, bool several,
+                     std::size_t words_width) {
   const colour::HairLab lab{row.lab[0], row.lab[1], row.lab[2]};
-  const std::string block = swatch(look, lab, 4);
-  const std::string bowl = several ? fmt::format("{:>4}", row.application) : "";
-  const std::string wear = fmt::format("{}, {:.0f} %", wear_word(row.wear),
-                                       row.wear / process::kWearCap * 100);
-  return fmt::format("{}{:>7}  {:>4.1f}  {:>4.1f} to {:>4.1f}  {}{}{:<34} {}\n", bowl,
-                     plain(row.minute, 1), row.level, row.level_low, row.level_high, block,
-                     block.empty() ? "" : " ", colour_words(lab), wear);
+  const std::string block = swatch(look, lab, kSwatchWidth);
+  return fmt::format("{}{:>6}  {:>5.1f}  {:>4.1f} to {:>4.1f}  {}{}{:<{}}  {}, {:.0f} %\n",
+                     several ? fmt::format("{:>4}  ", row.application) : "", plain(row.minute, 1),
+                     row.level, row.level_low, row.level_high, block, block.empty() ? "" : "  ",
+                     colour_words(lab), words_width, wear_word(row.wear),
+                     row.wear / process::kWearCap * 100);
+}
+
+std::string table(const Look& look, const std::vector<wire::LiftRow>& series, bool several) {
+  std::size_t words_width = 0;
+  for (const auto& row : series) {
+    words_width = std::max(words_width, colour_words({row.lab[0], row.lab[1], row.lab[2]}).size());
+  }
+  std::string out = fmt::format("{}minute  level  {:<14}{}{:<{}}  wear\n", several ? "bowl  " : "",
+                                "between", look.swatches ? "      " : "", "colour", words_width);
+  for (const auto& row : series) out += row_line(look, row, several, words_width);
+  return out;
 }
 
 std::string report(const Look& look, const wire::LiftRequest& request,
@@ -71,13 +86,12 @@ std::string report(const Look& look, const wire::LiftRequest& request,
   for (std::size_t i = 0; i < request.applications.size(); ++i) {
     out += bowl_line(i + 1, request.applications[i], answer.bowls[i]);
   }
-  const bool several = request.applications.size() > 1;
-  out += fmt::format("\n{}{:>7}  {:>4}  {:>12}  {}{:<34} {}\n", several ? "bowl" : "", "minute",
-                     "level", "band ", look.swatches ? "     " : "", "colour", "wear");
-  for (const auto& row : answer.series) out += row_line(look, row, several);
-  out += '\n';
-  if (request.members > 1) out += "The band should hold 8 times in 10. ";
-  out += "Wear is the share of what the fibre can give.\n";
+  out += '\n' + table(look, answer.series, request.applications.size() > 1) + '\n';
+  out += wrapped(request.members > 1
+                     ? "The level should lie between the two figures 8 times in 10. Wear is the "
+                       "share of what the fibre can give in its whole life."
+                     : "Reckoned once, with the most likely figures; how sure that is, is not "
+                       "shown. Wear is the share of what the fibre can give in its whole life.");
   return out + closing_text();
 }
 

@@ -1,5 +1,6 @@
 // huewright: the program. Reads the command line, opens the input, runs one command, prints.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 
@@ -19,22 +20,32 @@ struct Wanted {
   std::map<std::string, std::string, std::less<>> options;
 };
 
-std::string list_of(std::string_view before, std::string_view after, bool inputs_only) {
+/// "bowl, colour, lift": names of all commands, or of those that read a file.
+std::string list_of(bool readers_only) {
   std::string out;
   for (const Command& command : commands()) {
-    if (inputs_only && command.schema.empty()) continue;
+    if (readers_only && command.schema.empty()) continue;
     if (!out.empty()) out += ", ";
-    out += before;
-    out += inputs_only ? command.schema : command.name;
-    out += after;
+    out += readers_only ? command.schema : command.name;
   }
   return out;
+}
+
+std::string footer() {
+  std::string out = "Input files are described by\n";
+  for (const Command& command : commands()) {
+    if (command.schema.empty()) continue;
+    out += "  schemas/" + std::string(command.schema) + ".schema.json\n";
+  }
+  return out +
+         "Exit codes: 0 done; 2 the input can be mended, one line says how;\n"
+         "3 a refusal stands, the answer is printed all the same.";
 }
 
 void add_command(CLI::App& program, const Command& command, Wanted& wanted) {
   auto* sub = program.add_subcommand(std::string(command.name), std::string(command.what));
   if (command.schema.empty()) {
-    sub->add_option("NAME", wanted.input, "one of " + list_of("", "", true))->required();
+    sub->add_option("NAME", wanted.input, "one of " + list_of(true))->required();
   } else {
     sub->add_option("FILE", wanted.input, "JSON file, or - for standard input")->required();
     sub->add_flag("--json", wanted.json, "print the exact answer as JSON");
@@ -75,6 +86,7 @@ int run(const Wanted& wanted) {
     auto text = read_input(wanted.input);
     if (!text) return complain(text.error());
     asked.text = *std::move(text);
+    asked.input = wanted.input;
   } else {
     asked.word = wanted.input;
   }
@@ -90,22 +102,27 @@ int run(const Wanted& wanted) {
 
 int run_command_line(int count, char** arguments) {
   CLI::App program(
-      "Huewright: what a lightening bowl does to a strand over minutes, for the professional who "
-      "does it.",
-      "huewright");
+      "Huewright: what a lightening bowl does to a strand, minute by minute.", "huewright");
   program.set_version_flag("--version", "huewright " HW_VERSION);
   program.require_subcommand(1);
-  program.footer("Input files are described in " + list_of("schemas/", ".schema.json", true) +
-                 ".\nExit codes: 0 done; 2 the input can be mended, one line says how; 3 a refusal "
-                 "stands, the answer is printed all the same.");
+  program.footer(footer());
   Wanted wanted;
   for (const Command& command : commands()) add_command(program, command, wanted);
+  const std::string_view first = count > 1 ? arguments[1] : "";
+  const bool known = std::ranges::any_of(
+      commands(), [&](const Command& command) { return command.name == first; });
+  if (!known && !first.starts_with('-')) {
+    const bool none = first.empty();
+    return complain({none ? ErrorCode::missing : ErrorCode::unknown_name,
+                     none ? "no command is given" : "\"" + std::string(first) + "\" is no command",
+                     "command line", "give one of " + list_of(false) + ", or --help"});
+  }
   try {
     program.parse(count, arguments);
   } catch (const CLI::ParseError& problem) {
     if (problem.get_exit_code() == 0) return program.exit(problem);  // --help, --version
     return complain({ErrorCode::malformed, problem.what(), "command line",
-                     "huewright --help lists the commands: " + list_of("", "", false)});
+                     "huewright --help explains"});
   }
   return run(wanted);
 }

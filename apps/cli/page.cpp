@@ -19,32 +19,34 @@ std::size_t width_of(std::string_view text) {
 
 std::string_view kind_text(process::RefusalKind kind) {
   switch (kind) {
-    case process::RefusalKind::never: return "STOP, never: ";
-    case process::RefusalKind::not_until: return "STOP, not until this is met: ";
-    case process::RefusalKind::caution: return "Caution: ";
+    case process::RefusalKind::never: return "NEVER";
+    case process::RefusalKind::not_until: return "NOT UNTIL";
+    case process::RefusalKind::caution: return "CAUTION";
   }
   return "";
 }
 
 }  // namespace
 
-std::string wrapped(std::string_view text, std::size_t indent) {
-  std::string out;
-  std::size_t column = 0;
+std::string wrapped(std::string_view text, std::size_t indent, std::string_view label) {
+  std::string out = fmt::format("{:<{}}", label, indent);
+  std::size_t column = width_of(out);
+  bool line_is_empty = true;
   while (!text.empty()) {
     const std::size_t space = text.find(' ');
     const std::string_view word = text.substr(0, space);
     text.remove_prefix(space == text.npos ? text.size() : space + 1);
     const std::size_t width = width_of(word);
-    if (column > indent && column + 1 + width > kColumns) {
+    if (!line_is_empty && column + 1 + width > kColumns) {
       out += '\n' + std::string(indent, ' ');
       column = indent;
-    } else if (column > 0 && column != indent) {
+    } else if (!line_is_empty) {
       out += ' ';
       ++column;
     }
     out += word;
     column += width;
+    line_is_empty = false;
   }
   return out + '\n';
 }
@@ -59,11 +61,12 @@ std::string plain(double value, int decimals) {
 }
 
 std::string findings_text(const wire::Findings& found) {
+  constexpr std::size_t kIndent = 11;  // the longest label and two spaces
   std::string out;
   for (const auto* list : {&found.refusals, &found.cautions}) {
     for (const auto& one : *list) {
-      out += wrapped(fmt::format("{}{}", kind_text(one.kind), one.text), 2);
-      out += wrapped(fmt::format("  Stands on: {}", one.source), 2);
+      out += wrapped(one.text, kIndent, kind_text(one.kind));
+      out += wrapped("Source: " + one.source, kIndent);
     }
   }
   return out.empty() ? out : out + '\n';

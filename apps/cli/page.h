@@ -7,8 +7,9 @@
 
 namespace hw::apps {
 
-/// Text broken at spaces to 80 columns; every line after the first starts with `indent` spaces.
-[[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent = 0);
+/// Text broken at spaces to 80 columns and indented; the label stands in the first line's indent.
+[[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent = 0,
+                                  std::string_view label = {});
 /// A number with up to `decimals` decimals and no trailing zeros.
 [[nodiscard]] std::string plain(double value, int decimals);
 /// Refusals and cautions with their kind in words, then an empty line; nothing when there are none.

@@ -165,9 +165,10 @@ void add_exposure_wear(const HeadDraws& head, const std::vector<double>& exposur
   }
 }
 
-std::vector<colour::HairLab> colours_now(const process::LiftMembers& members) {
+std::vector<colour::HairLab> colours_now(const process::LiftMembers& members,
+                                         process::Whites whites) {
   std::vector<colour::HairLab> labs(members.size());
-  lift_colours(members, process::starting_moment(members), labs);
+  lift_colours(members, process::starting_moment(members), labs, whites);
   return labs;
 }
 
@@ -211,7 +212,7 @@ Likelihoods try_candidates(const Trial& trial, const HeadDraws& head, const Draw
   executor.run(kCandidates, [&](std::size_t k) {
     process::LiftMembers mine = members;
     for (std::size_t m = 0; m < mine.size(); ++m) set_trial(trial, head, draws, k, m, mine);
-    const auto labs = colours_now(mine);
+    const auto labs = colours_now(mine, process::Whites::left_out);  // an eye reads the others
     for (std::size_t m = 0; m < mine.size(); ++m) {
       all[k][m] = log_likelihood(trial.zone.readings, labs[m], head.bias[m], trial.ladder);
     }
@@ -273,7 +274,6 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   members.constants = head.constants;
   members.resize(head_case.members);
   members.strand_um = head.strand_um;
-  members.white_share = 0;  // an eye reads the pigmented strands; white ones are mixed in below
   if (zone.past.old_colour) members.dye = &old_colour_spectrum(zone.past.old_colour->tone);
   for (std::size_t m = 0; m < members.size(); ++m) {
     members.rate[m] =
@@ -295,11 +295,13 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   if (unknown == Unknown::exposure) add_exposure_wear(head, value, members);
   if (unknown == Unknown::melanin && head.natural_melanin.empty()) head.natural_melanin = value;
 
-  for (const auto& lab : colours_now(members)) {
+  members.white_share = zone.white_percent / 100;
+  belief.white_percent = zone.white_percent;
+  belief.pigmented = colours_now(members, process::Whites::left_out);
+  for (const auto& lab : belief.pigmented) {
     belief.level_now.push_back(head_case.ladder.level_of(lab.l));
   }
-  members.white_share = zone.white_percent / 100;
-  belief.now = colours_now(members);
+  belief.now = colours_now(members, process::Whites::mixed_in);
   return belief;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "huewright/hair/head.h"
 #include "huewright/process/warmth.h"
@@ -61,15 +62,18 @@ double least_likely(const LiftOption& option) {
   return likelihood;
 }
 
-/// Reaching options first, kindest to the fibre first; then those that come nearest.
+/// Reaching options first, kindest to the fibre first; then those that come nearest. Wear that nobody
+/// could tell apart counts as the same, and the simpler and shorter bowl comes first.
 bool better(const LiftOption& a, const LiftOption& b) {
-  if (a.reaches_all() != b.reaches_all()) return a.reaches_all();
-  if (!a.reaches_all() && std::abs(worst_miss(a) - worst_miss(b)) > 0.1) {
-    return worst_miss(a) < worst_miss(b);
-  }
-  constexpr double kSameWear = 0.002;  // share of cystine that nobody could tell apart
-  if (std::abs(most_wear(a) - most_wear(b)) > kSameWear) return most_wear(a) < most_wear(b);
-  return a.minutes < b.minutes;
+  const auto rank = [](const LiftOption& option) {
+    constexpr double kSameWear = 0.01;  // share of cystine
+    constexpr double kSameMiss = 0.1;   // level
+    const double miss = option.reaches_all() ? 0 : std::max(0.0, worst_miss(option));
+    return std::tuple(!option.reaches_all(), std::round(miss / kSameMiss),
+                      std::round(most_wear(option) / kSameWear), option.applications,
+                      option.minutes);
+  };
+  return rank(a) < rank(b);
 }
 
 std::string sentence_of(const LiftOption& option) {
@@ -79,8 +83,8 @@ std::string sentence_of(const LiftOption& option) {
                                            100 * std::min(1.0, wear / kWearLimit));
   if (option.minutes <= 0) return "Nothing to lift: leave the hair alone and protect it.";
   if (!option.reaches_all()) {
-    return fmt::format("Ends about {:.1f} level short after {:.0f} min and {}.", worst_miss(option),
-                       option.minutes, strength);
+    return fmt::format("Ends about {:.1f} level short after {:.0f} min and {}.",
+                       std::max(0.1, worst_miss(option)), option.minutes, strength);
   }
   return fmt::format("Gets there in about {:.0f} min, within half a level {:.0f} times in 10, and {}.",
                      option.minutes, 10 * least_likely(option), strength);
@@ -128,7 +132,7 @@ bool LiftOption::reaches_all() const {
 
 bool LiftPlan::refused() const {
   if (!refusals.empty() || options.empty()) return true;
-  return std::all_of(options.begin(), options.end(),
+  return std::any_of(options.begin(), options.end(),
                      [](const LiftOption& o) { return !o.refusals.empty(); });
 }
 

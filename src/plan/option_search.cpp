@@ -15,9 +15,10 @@ using process::Refusal;
 constexpr double kEveryMin = 2.5;     // rows searched; levels are read between them
 constexpr double kNearEnough = 0.25;  // level; a zone this close to its wish is left alone
 
+/// Depth of the pigmented strands: white ones need no lift and would only hide how dark the rest is.
 std::vector<double> levels_at(const Case& head, const process::LiftMembers& members,
                               const LiftMoment& moment, std::vector<colour::HairLab>& labs) {
-  lift_colours(members, moment, labs);
+  process::lift_colours(members, moment, labs, process::Whites::left_out);
   std::vector<double> levels(labs.size());
   for (std::size_t m = 0; m < labs.size(); ++m) levels[m] = head.ladder.level_of(labs[m].l);
   return levels;
@@ -79,14 +80,13 @@ void fill_outcome(const Case& head, const ZoneBelief& belief, const LiftMoment& 
                   ZoneOutcome& outcome) {
   std::vector<colour::HairLab> labs(belief.members.size());
   const auto levels = levels_at(head, belief.members, end, labs);
+  const std::vector<colour::HairLab> pigmented = labs;
+  process::lift_colours(belief.members, end, labs);  // as seen, white strands among them
   std::vector<double> lstar(labs.size());
   double near = 0;
   for (std::size_t m = 0; m < labs.size(); ++m) {
     const double share = 1.0 / static_cast<double>(labs.size());
     lstar[m] = labs[m].l;
-    outcome.lab.l += labs[m].l * share;
-    outcome.lab.a += labs[m].a * share;
-    outcome.lab.b += labs[m].b * share;
     near += std::abs(levels[m] - outcome.wished_level) <= 0.5 ? share : 0;
     outcome.wear_added += (end.wear[m] - belief.members.wear[m]) * share;
   }
@@ -96,6 +96,8 @@ void fill_outcome(const Case& head, const ZoneBelief& belief, const LiftMoment& 
   outcome.likelihood = near;
   outcome.nearest_member = nearest_to(levels, outcome.level.mid, belief.level_now,
                                       quantile(belief.level_now, 0.5));
+  outcome.lab = labs[outcome.nearest_member];
+  outcome.pigmented = pigmented[outcome.nearest_member];
 }
 
 /// Low edge of the wet strength left, over members.
@@ -116,10 +118,14 @@ double strength_low(const ZoneCase& zone, const ZoneBelief& belief, const LiftMo
 }
 
 std::vector<Refusal> judge(const Case& head, const ZoneCase& zone, const ZoneBelief& belief,
-                           const Recipe& recipe, const LiftMoment& end, double minutes) {
+                           const LiftOption& option, const LiftMoment& end, double minutes) {
+  const Recipe& recipe = option.recipe;
   process::HairFacts hair = zone.facts;
   hair.wear_high_90 = quantile(end.wear, 0.9);
   hair.wet_strength_ratio = strength_low(zone, belief, end, head.seed);
+  // Fresh mix on the roots is a second lightener on the scalp.
+  const bool second = minutes > recipe.longest_min / option.applications;
+  if (second && zone.from_cm <= 0 && recipe.mix.has_persulfate) hair.lightened_on_scalp_today = true;
   process::ApplicationFacts facts;
   facts.bowl = recipe.bowl;
   facts.bowl.on_scalp = zone.from_cm <= 0;
@@ -151,7 +157,7 @@ ZoneOutcome search_zone(const Case& head, const ZoneCase& zone, const ZoneBelief
   const auto stopped = simulate_lift(belief.members, applications_of(option, head, zone, stop),
                                      longest, executor);
   fill_outcome(head, belief, stopped.back(), outcome);
-  findings = judge(head, zone, belief, option.recipe, stopped.back(), stop);
+  findings = judge(head, zone, belief, option, stopped.back(), stop);
   return outcome;
 }
 

@@ -4,9 +4,6 @@
 
 namespace hw::plan {
 
-/// Wear beyond which lightening stops, share of cystine; the rule wear_over_limit holds it too.
-inline constexpr double kWearLimit = 0.40;
-
 [[nodiscard]] LiftOption search_option(const Case& head, const std::vector<ZoneBelief>& beliefs,
                                        const Recipe& recipe, int applications, Executor& executor);
 

@@ -235,7 +235,7 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
 }
 
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
-                  std::span<colour::HairLab> out) {
+                  std::span<colour::HairLab> out, Whites whites) {
   constexpr double kCmPerUm = 1e-4;
   // A strand with little melanin has little room for the base: were it to grow at full size, the
   // palest natural hair would darken while it lifts. Level 7 and darker get all of it.
@@ -243,7 +243,7 @@ void lift_colours(const LiftMembers& members, const LiftMoment& moment,
   hair::TressMembers tress;
   tress.resize(members.size());
   tress.dye = members.dye;
-  tress.white_share = members.white_share;
+  tress.white_share = whites == Whites::mixed_in ? members.white_share : 0;
   if (members.dye != nullptr) tress.dye_amount.resize(members.size());
   for (std::size_t m = 0; m < members.size(); ++m) {
     const double eu = members.eumelanin_percent[m];

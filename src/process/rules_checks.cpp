@@ -33,7 +33,9 @@ void look_at_step(Findings& found, const ApplicationFacts& step, bool lightened_
 }
 
 void look_at_age(Findings& found, const Person& person, const StepUse& use) {
-  const bool scalp_lightener = use.lightener && use.on_scalp;
+  // Developer with shampoo lightens too; what colours is the other rule's.
+  const bool lightens = use.lightener || (use.oxidises && !use.oxidative_colour);
+  const bool scalp_lightener = lightens && use.on_scalp;
   if (!person.age_years) {
     found.raise_if("age_not_asked", use.oxidative_colour || scalp_lightener);
     return;

@@ -1,5 +1,7 @@
 #include "huewright/wire/colour.h"
 
+#include <cmath>
+
 #include "huewright/colour/difference.h"
 #include "huewright/hair/ladder.h"
 
@@ -112,6 +114,10 @@ Result<ColourAnswer> answer_one(const XyzAsk& ask) {
   if (!spectrum) return tl::unexpected(spectrum.error());
   const auto xyz = colour::xyz_under(*spectrum, *seen);
   const auto lab = colour::xyz_to_lab(xyz);
+  if (!std::isfinite(xyz.x + xyz.y + xyz.z + lab.l + lab.a + lab.b)) {
+    return fail(ErrorCode::out_of_range, "this light is too faint to compute with",
+                "illuminant.values", "scale the powers so that the largest is about 100");
+  }
   return XyzAnswer{{xyz.x, xyz.y, xyz.z}, {lab.l, lab.a, lab.b}};
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "huewright/base/statistics.h"
@@ -138,6 +139,16 @@ LiftRow row_of(const process::LiftMembers& members, const process::LiftMoment& m
   return row;
 }
 
+/// The rules about wear, for the 90 % edge over the members at the end.
+std::vector<process::Refusal> check_wear(const process::LiftMoment& end) {
+  process::HairFacts hair;
+  hair.wear_high_90 = band_of(end.wear).high;
+  auto raised = process::check_application({}, hair, {});
+  // Of a person nothing is known here, so what the rules ask about her is left to `plan`.
+  std::erase_if(raised, [](const auto& one) { return !one.id.starts_with("wear_"); });
+  return raised;
+}
+
 }  // namespace
 
 Result<LiftAnswer> answer(const LiftRequest& request, Executor& executor) {
@@ -153,7 +164,8 @@ Result<LiftAnswer> answer(const LiftRequest& request, Executor& executor) {
       process::simulate_lift(members, steps->bowls, request.every.value(), executor);
   LiftAnswer out;
   out.bowls = std::move(steps->answers);
-  out.found = parted(process::check_series(steps->facts));
+  const std::array raised{process::check_series(steps->facts), check_wear(moments.back())};
+  out.found = parted(process::merged(raised));
   out.series.resize(moments.size());
   executor.run(moments.size(), [&](std::size_t i) {
     std::vector<colour::HairLab> labs(members.size());

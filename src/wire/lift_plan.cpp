@@ -20,7 +20,7 @@ void put(Object& object, std::string_view key, std::string_view what, double val
 
 void put_lab(Object& object, const colour::HairLab& lab) {
   Triple values{lab.l, lab.a, lab.b};
-  triple(object.required("lab", "mean over the members, D65 and 10°"), values);
+  triple(object.required("lab", "the likely colour, D65 and 10°"), values);
 }
 
 void put_band(Object& object, const std::string& name, const std::string& what, const Band& band) {
@@ -54,7 +54,9 @@ void put_zone_now(Object& object, const plan::ZoneBelief& zone, const hair::Ladd
   put_text(object, "name", "as in the case", zone.name);
   put_lab(object, lab);
   put_band(object, "level", "depth today", band_of(zone.level_now));
-  put_text(object, "words", "the colour in words", hair::sentence(hair::describe(lab, ladder)));
+  put_text(object, "words", "the pigmented strands in words",
+           hair::sentence(hair::describe(mean_lab(zone.pigmented), ladder)));
+  put(object, "white_percent", "white strands", zone.white_percent);
   put_band(object, "wear", "share of cystine used so far", band_of(zone.members.wear));
 }
 
@@ -77,7 +79,8 @@ void put_outcome(Object& object, const plan::ZoneOutcome& zone, const hair::Ladd
   put_band(object, "level", "depth at the stop", zone.level);
   put(object, "lstar_low", "10 % quantile", zone.lstar.low);
   put(object, "lstar_high", "90 % quantile", zone.lstar.high);
-  put_text(object, "words", "the colour in words", hair::sentence(hair::describe(zone.lab, ladder)));
+  put_text(object, "words", "the pigmented strands in words",
+           hair::sentence(hair::describe(zone.pigmented, ladder)));
   put(object, "likelihood", "of ending within half a level", zone.likelihood);
   put_band(object, "wear", "share of cystine used in the fibre's life", zone.wear);
 }

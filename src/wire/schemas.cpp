@@ -4,6 +4,7 @@
 #include <array>
 
 #include "huewright/wire/bowl.h"
+#include "huewright/wire/case_file.h"
 #include "huewright/wire/colour.h"
 #include "huewright/wire/json.h"
 #include "huewright/wire/lift.h"
@@ -26,6 +27,8 @@ constexpr std::array kAll{
     Entry{{"bowl", "A bowl as it was weighed"}, fields_of<BowlRequest>},
     Entry{{"colour", "A question about a colour"}, fields_of<ColourRequest>},
     Entry{{"lift", "Bowls on a strand, minute by minute"}, fields_of<LiftRequest>},
+    Entry{{"case", "A head to plan: person, zones, wish, shelf"}, fields_of<CaseFile>},
+    Entry{{"shelf", "Products at hand, as chemistry"}, fields_of<ShelfFile>},
 };
 
 }  // namespace

@@ -96,8 +96,9 @@ TEST(PlanLift, a_fifteen_year_old_gets_no_lightener_on_the_scalp) {
   Case head = plain_head();
   head.person.age_years = 15;
   const auto plan = planned(head);
-  for (const LiftOption& option : plan.options) EXPECT_FALSE(option.recipe.mix.has_persulfate);
-  EXPECT_TRUE(holds(plan.left_out.front().refusals, "scalp_lightener_under_age"));
+  EXPECT_TRUE(holds(plan.refusals, "scalp_lightener_under_age"));
+  EXPECT_TRUE(plan.options.empty());
+  EXPECT_TRUE(plan.refused());
   head.person.age_years = 16;
   EXPECT_TRUE(planned(head).options.front().recipe.mix.has_persulfate);
 }
@@ -115,6 +116,24 @@ TEST(PlanLift, consent_not_asked_leaves_drafts_and_a_standing_refusal) {
   EXPECT_FALSE(planned(head).refused());
 }
 
+TEST(PlanLift, fresh_mix_on_the_roots_is_a_second_lightener_on_the_scalp) {
+  Case head = plain_head();
+  head.wished_level = 8;
+  for (const auto& option : planned(head).options) {
+    EXPECT_FALSE(option.applications == 2 && option.zones[0].stop_min.mid > 22.5)
+        << option.recipe.words;
+  }
+  bool seen = false;
+  for (const auto& option : planned(head).left_out) {
+    seen = seen || holds(option.refusals, "second_scalp_lightener_today");
+  }
+  EXPECT_TRUE(seen);
+  head.zones.erase(head.zones.begin());
+  const auto lengths = planned(head).options;
+  EXPECT_TRUE(std::any_of(lengths.begin(), lengths.end(),
+                          [](const LiftOption& option) { return option.applications == 2; }));
+}
+
 TEST(PlanLift, hair_that_is_light_enough_is_left_alone) {
   Case head = plain_head();
   head.zones[1].readings[0].level = 7;
@@ -124,6 +143,27 @@ TEST(PlanLift, hair_that_is_light_enough_is_left_alone) {
   EXPECT_TRUE(lengths.already_there);
   EXPECT_EQ(lengths.stop_min.mid, 0);
   EXPECT_NEAR(lengths.wear_added, 0, 1e-12);
+}
+
+TEST(PlanLift, white_strands_do_not_hide_how_dark_the_others_are) {
+  Case head = plain_head();
+  const auto plain = planned(head);
+  for (ZoneCase& at : head.zones) at.white_percent = 40;
+  const auto mixed = planned(head);
+  EXPECT_NEAR(quantile(mixed.zones[1].level_now, 0.5), quantile(plain.zones[1].level_now, 0.5), 0.01);
+  const ZoneOutcome& outcome = mixed.options.front().zones[1];
+  EXPECT_EQ(outcome.stop_min.mid, plain.options.front().zones[1].stop_min.mid);
+  EXPECT_GT(outcome.lab.l, outcome.pigmented.l + 5);
+}
+
+TEST(PlanLift, a_draft_waits_for_its_strand_test) {
+  Case head = plain_head();
+  head.zones[1].facts.texture.permed = true;
+  const auto plan = planned(head);
+  EXPECT_TRUE(plan.refused());
+  EXPECT_FALSE(plan.options.empty());
+  head.zones[1].facts.strand_test = process::StrandTest::passed;
+  EXPECT_FALSE(planned(head).refused());
 }
 
 TEST(PlanLift, damp_hair_takes_longer) {

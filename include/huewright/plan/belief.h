@@ -22,7 +22,9 @@ namespace hw::plan {
 struct ZoneBelief {
   std::string name;
   process::LiftMembers members;
-  std::vector<colour::HairLab> now;      ///< colour of each member today, dry
+  double white_percent = 0;
+  std::vector<colour::HairLab> now;        ///< colour of each member today, dry
+  std::vector<colour::HairLab> pigmented;  ///< likewise, of the strands that are not white
   std::vector<double> level_now;         ///< depth of the pigmented strands of each member
 };
 

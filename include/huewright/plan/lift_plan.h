@@ -10,6 +10,10 @@
 
 namespace hw::plan {
 
+/// Wear at which lightening stops, share of cystine: what 'the fibre can give'. Guess, as the limit of
+/// the rule wear_over_limit.
+inline constexpr double kWearLimit = 0.40;
+
 /// One thing of a recipe, in parts by mass.
 struct RecipePart {
   process::PartKind kind = process::PartKind::water;
@@ -35,7 +39,8 @@ struct ZoneOutcome {
   bool already_there = false; ///< needs no lift: leave it alone and protect it
   Band stop_min;              ///< mid is when to stop; low and high when slow or fast hair would
   double start_min = 0;       ///< so that all zones are rinsed together
-  colour::HairLab lab;        ///< mean over members
+  colour::HairLab lab;        ///< as seen, of the member nearest the median that the chart paints
+  colour::HairLab pigmented;  ///< of its strands that are not white
   Band level;
   Band lstar;
   Band wear;                  ///< share of cystine, whole life
@@ -62,7 +67,8 @@ struct LiftPlan {
   std::vector<LiftOption> options;          ///< best first; drafts where something is not met yet
   std::vector<LiftOption> left_out;         ///< forbidden ones, with why
   std::vector<std::string> whys;            ///< what each part of the answer rests on
-  /// True when a refusal stands: against the head, or against every option.
+  /// True when a refusal stands: against the head, against an option that is still shown as a draft,
+  /// or so that no option is left.
   [[nodiscard]] bool refused() const;
 };
 

@@ -103,9 +103,12 @@ struct LiftSteps {
                                                     double every_min, Executor& executor,
                                                     const LiftSteps& steps = {});
 
-/// Colours of all members at one moment [D65/10°].
+/// Whether white strands are seen among the others.
+enum class Whites { mixed_in, left_out };
+
+/// Colours of all members at one moment [D65/10°]; out has members.size() entries.
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
-                  std::span<colour::HairLab> out);
+                  std::span<colour::HairLab> out, Whites whites = Whites::mixed_in);
 
 /// What a strand of an exactly known starting colour is taken to be.
 struct ExactHair {

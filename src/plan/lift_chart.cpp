@@ -1,0 +1,53 @@
+#include "huewright/plan/lift_chart.h"
+
+#include <algorithm>
+
+namespace hw::plan {
+namespace {
+
+constexpr double kCheckEveryMin = 5;  // job practice for lightener: development checks
+constexpr double kRinseShownMin = 5;  // so that the finish can be seen
+
+ChartZone chart_zone(const Case& head, const LiftPlan& plan, const LiftOption& option,
+                     std::size_t i) {
+  const ZoneOutcome& outcome = option.zones[i];
+  ChartZone zone;
+  zone.name = head.zones[i].name;
+  zone.from_cm = head.zones[i].from_cm;
+  zone.to_cm = head.zones[i].to_cm;
+  zone.member = one_member(plan.zones[i].members, outcome.nearest_member);
+  zone.member.warmth_c[0] = 0;  // the chart adds the scalp's warmth at each distance
+  if (!outcome.already_there) {
+    zone.applications = applications_of(option, head, head.zones[i], outcome.stop_min.mid);
+  }
+  zone.start_min = outcome.start_min;
+  zone.stop_min = option.minutes;
+  zone.resting_factor = 1 - head.shrinkage;
+  return zone;
+}
+
+}  // namespace
+
+ChartCourse chart_course(const Case& head, const LiftPlan& plan, const LiftOption& option) {
+  ChartCourse course;
+  for (std::size_t i = 0; i < head.zones.size(); ++i) {
+    if (head.zones[i].section != head.zones.front().section) continue;
+    course.zones.push_back(chart_zone(head, plan, option, i));
+  }
+  std::sort(course.zones.begin(), course.zones.end(),
+            [](const ChartZone& a, const ChartZone& b) { return a.from_cm < b.from_cm; });
+  // A strand has no gaps: what no zone names belongs to the zone before it.
+  for (std::size_t i = 0; i + 1 < course.zones.size(); ++i) {
+    course.zones[i].to_cm = course.zones[i + 1].from_cm;
+  }
+  course.end_min = option.minutes + kRinseShownMin;
+  for (double at = kCheckEveryMin; at < option.minutes; at += kCheckEveryMin) {
+    course.check_min.push_back(at);
+  }
+  if (option.recipe.longest_min < course.end_min) course.hard_stop_min = option.recipe.longest_min;
+  course.phases = {{0, "lift bowl"}, {option.minutes, "rinse"}};
+  course.room_c = head.room_c;
+  return course;
+}
+
+}  // namespace hw::plan
