@@ -88,7 +88,8 @@ bool time_axis(Frame& frame) {
     }
     if (pace(i) < full * kFoldedBelow) {
       folded = true;
-      fold_mark(frame, frame.plot.x + frame.plot.w * (axis[i - 1].across + axis[i].across) / 2);
+      constexpr double kIntoFold = 14;
+      fold_mark(frame, frame.plot.x + frame.plot.w * axis[i - 1].across + kIntoFold);
     }
   }
   return folded;
@@ -112,25 +113,45 @@ void distance_axis(Frame& frame) {
   }
 }
 
+/// A label on one line where it fits, else on two, cut at the blank that makes them most alike.
+std::vector<std::string> phase_lines(Canvas& canvas, const std::string& label, double room) {
+  if (canvas.text_width(label, kAxisType) <= room) return {label};
+  std::vector<std::string> best{canvas.fitted(label, room, kAxisType)};
+  double narrowest = canvas.text_width(label, kAxisType);
+  for (std::size_t at = label.find(' '); at != std::string::npos; at = label.find(' ', at + 1)) {
+    const std::string first = label.substr(0, at);
+    const std::string second = label.substr(at + 1);
+    const double width =
+        std::max(canvas.text_width(first, kAxisType), canvas.text_width(second, kAxisType));
+    if (width >= narrowest) continue;
+    narrowest = width;
+    best = {canvas.fitted(first, room, kAxisType), canvas.fitted(second, room, kAxisType)};
+  }
+  return best;
+}
+
 void phases(Frame& frame) {
   constexpr double kSide = 6;
-  constexpr double kPhaseDrop = 46;  ///< how far the separators reach above the field
+  constexpr double kRise = 46;  // of the lower line above the field
+  constexpr double kLine = 17;
   const auto& course = frame.chart.course;
   for (std::size_t i = 0; i < course.phases.size(); ++i) {
     const double until =
         i + 1 < course.phases.size() ? course.phases[i + 1].from_min : course.end_min;
     const double left = frame.x_of(course.phases[i].from_min);
     const double right = frame.x_of(until);
-    const double base = frame.plot.y - kPhaseRow + kAxisType.size;
+    double base = frame.plot.y - kRise;
     if (i > 0 && frame.shows(course.phases[i].from_min)) {
       const double x = frame.canvas.snap(left);
-      const Point upper[] = {{x, base - kAxisType.size}, {x, frame.plot.y - kPhaseDrop + 4}};
-      frame.canvas.stroke(upper, 1, neutral(kPaleL, 0.7));
+      const Point separator[] = {{x, base - 2 * kLine + 4}, {x, base + 4}};
+      frame.canvas.stroke(separator, 1, neutral(kPaleL, 0.7));
     }
-    if (right - left < 3 * kSide) continue;
-    frame.canvas.text(
-        frame.canvas.fitted(course.phases[i].label, right - left - 2 * kSide, kAxisType),
-        {(left + right) / 2, base}, kAxisType, neutral(kPaleL), Align::centre);
+    if (right - left < 4 * kSide) continue;
+    const auto lines = phase_lines(frame.canvas, course.phases[i].label, right - left - 2 * kSide);
+    for (auto line = lines.rbegin(); line != lines.rend(); ++line, base -= kLine) {
+      frame.canvas.text(*line, {(left + right) / 2, base}, kAxisType, neutral(kPaleL),
+                        Align::centre);
+    }
   }
 }
 

@@ -60,7 +60,6 @@ void draw_title_and_footnote(Frame& frame);
 // Strokes that mean something, in the field and in the key alike.
 inline constexpr double kOnDash[] = {0.1, 4.5};  // round caps make dots of it
 inline constexpr double kRinseDash[] = {8, 5};
-inline constexpr double kPhaseRow = 60;  ///< base line of phases, above the field
 /// The stop's red: the one colour that is not hair. D65/10° Lab.
 inline constexpr colour::HairLab kStopRed{45, 62, 40};
 

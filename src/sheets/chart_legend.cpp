@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "chart_frame.h"
@@ -145,8 +146,8 @@ void draw_title_and_footnote(Frame& frame) {
   }
   canvas.text(
       canvas.fitted(
-          "Worked out by a model from what is known of this hair; it proves nothing. Do a "
-          "strand test, follow the makers' instructions; the licensed professional decides.",
+          "What a model expects of this hair, not proof. Do a strand test; follow the makers' "
+          "instructions and local law; the licensed professional decides.",
           right - frame.plot.x, kWord),
       {frame.plot.x, frame.picture.height - kFootRise}, kWord, neutral(kPaleL));
 }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "chart_frame.h"
 
@@ -50,21 +51,53 @@ void words_on_field(Frame& frame, const std::string& words, Point at, const Type
       {at.x - kRoom, at.y - type.size - kRoom, width + 2 * kRoom, type.size + 2 * kRoom});
 }
 
-void name_zone(Frame& frame, const plan::ChartZone& zone) {
-  constexpr double kIndent = 10;
+std::string zone_note(const plan::ChartZone& zone) {
+  if (zone.applications.empty()) return "left alone";
+  return "on " + plan::clock_text(zone.start_min) + " to " + plan::clock_text(zone.stop_min);
+}
+
+constexpr double kIndent = 10;
+
+double note_width(Frame& frame, const plan::ChartZone& zone) {
+  return std::max(frame.canvas.text_width(zone.name, kZoneName),
+                  frame.canvas.text_width(zone_note(zone), kZoneNote));
+}
+
+/// Marks that the zone names would cross on the left or the right of the field.
+int crossings(Frame& frame, bool right) {
+  const auto& course = frame.chart.course;
+  int count = 0;
+  for (const plan::ChartZone& zone : course.zones) {
+    const double reach = note_width(frame, zone) + 2 * kIndent;
+    const double from = right ? frame.plot.right() - reach : frame.plot.x;
+    const auto crossed = [&](double minute) {
+      return frame.x_of(minute) > from && frame.x_of(minute) < from + reach;
+    };
+    if (!zone.applications.empty()) count += crossed(zone.start_min) + crossed(zone.stop_min);
+    for (const auto& moment : {course.hard_stop_min, course.now_min}) {
+      count += moment && crossed(*moment);
+    }
+    for (const plan::LevelLine& line : frame.chart.lines) {
+      count +=
+          plan::zone_at(frame.chart, line.label.cm) == plan::zone_at(frame.chart, zone.from_cm) &&
+          crossed(line.label.minute);
+    }
+  }
+  return count;
+}
+
+void name_zone(Frame& frame, const plan::ChartZone& zone, bool right) {
   constexpr double kFirstLine = 20;
   constexpr double kSecondLine = 37;
   constexpr double kBelow = 6;
   const double top = frame.y_of(zone.from_cm);
   const double room = frame.y_of(zone.to_cm) - top;
   if (room < kFirstLine + kBelow) return;
-  words_on_field(frame, zone.name, {frame.plot.x + kIndent, top + kFirstLine}, kZoneName);
+  const double x =
+      right ? frame.plot.right() - kIndent - note_width(frame, zone) : frame.plot.x + kIndent;
+  words_on_field(frame, zone.name, {x, top + kFirstLine}, kZoneName);
   if (room < kSecondLine + kBelow) return;
-  const std::string note = zone.applications.empty()
-                               ? "left alone"
-                               : "on " + plan::clock_text(zone.start_min) + ", rinsed " +
-                                     plan::clock_text(zone.stop_min);
-  words_on_field(frame, note, {frame.plot.x + kIndent, top + kSecondLine}, kZoneNote);
+  words_on_field(frame, zone_note(zone), {x, top + kSecondLine}, kZoneNote);
 }
 
 bool is_whole(double level) {
@@ -114,7 +147,7 @@ void keep_clear(Frame& frame, double minute, double from_cm, double to_cm) {
 }  // namespace
 
 std::vector<Point> octagon(Point centre, double radius) {
-  constexpr double kEighth = 3.14159265358979323846 / 4;
+  constexpr double kEighth = std::numbers::pi / 4;
   std::vector<Point> corners;
   for (int i = 0; i < 8; ++i) {
     const double angle = kEighth * (i + 0.5);
@@ -137,12 +170,13 @@ void draw_zones(Frame& frame) {
   }
   staircase(frame, kRinseDash, 1.5, [](const plan::ChartZone& zone) { return zone.stop_min; });
   staircase(frame, kOnDash, 2, [](const plan::ChartZone& zone) { return zone.start_min; });
+  const bool right = crossings(frame, true) < crossings(frame, false);
   for (const plan::ChartZone& zone : zones) {
     if (!zone.applications.empty()) {
       keep_clear(frame, zone.start_min, zone.from_cm, zone.to_cm);
       keep_clear(frame, zone.stop_min, zone.from_cm, zone.to_cm);
     }
-    name_zone(frame, zone);
+    name_zone(frame, zone, right);
   }
   frame.canvas.unclip();
 }
@@ -204,7 +238,7 @@ void draw_moments(Frame& frame) {
   }
   if (course.now_min && frame.shows(*course.now_min)) {
     const double x = canvas.snap(frame.x_of(*course.now_min));
-    const Point line[] = {{x, plot.y}, {x, plot.bottom() + kCheckSize}};
+    const Point line[] = {{x, plot.y}, {x, plot.bottom() + kGap}};
     canvas.stroke(line, 5, neutral(kDarkL, 0.45));
     canvas.stroke(line, 3, neutral(kPaleL));
   }
