@@ -187,7 +187,10 @@ void find_lines(StrandChart& chart) {
         std::span(chart.level).subspan(chart.at(band.first_row, 0), band.rows * chart.columns);
     const auto [low, high] = std::minmax_element(field.begin(), field.end());
     // Levels 1 and 10 are where the ladder is held, so no line stands there.
-    for (double at = 1.5; at < 10; at += 0.5) {
+    constexpr int kHalvesFrom = 3;  // 1.5
+    constexpr int kHalvesTo = 19;   // 9.5
+    for (int halves = kHalvesFrom; halves <= kHalvesTo; ++halves) {
+      const double at = halves / 2.0;
       if (at <= *low || at > *high) continue;
       for (LevelLine& line : level_lines(chart.minute, rows, field, at)) {
         chart.lines.push_back(std::move(line));

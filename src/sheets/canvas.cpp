@@ -8,6 +8,12 @@
 
 #include "huewright/colour/screen.h"
 
+#if defined(__SANITIZE_ADDRESS__)
+// The system's font list keeps a few patterns for good when it is first asked for a typeface; leaks
+// of our own are still found.
+extern "C" const char* __lsan_default_suppressions() { return "leak:libfontconfig\n"; }
+#endif
+
 namespace hw::sheets {
 namespace {
 

@@ -77,6 +77,7 @@ bool draw_field(Frame& frame) {
   const auto width = static_cast<int>(std::lround(frame.plot.w * scale));
   const auto height = static_cast<int>(std::lround(frame.plot.h * scale));
   std::vector<Between> columns;
+  columns.reserve(static_cast<std::size_t>(width));
   for (int x = 0; x < width; ++x) columns.push_back(pixel_column(chart, x, width));
   std::vector<std::uint32_t> argb;
   argb.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
