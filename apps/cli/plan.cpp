@@ -6,6 +6,7 @@
 
 #include "command.h"
 #include "huewright/hair/words.h"
+#include "huewright/plan/amounts.h"
 #include "huewright/wire/case_file.h"
 #include "huewright/wire/json.h"
 #include "huewright/wire/lift_plan.h"
@@ -74,17 +75,34 @@ std::string recipe_words(const plan::LiftOption& option) {
   return option.recipe.words + (option.applications > 1 ? ", fresh mix at half time" : "");
 }
 
+/// "53 g cream for the scalp, 106 g 6 % bottle".
+std::string grams_text(const plan::Case& head, const plan::LiftOption& option) {
+  const std::vector<double> grams = plan::part_grams(head, option);
+  std::string out;
+  for (std::size_t i = 0; i < grams.size(); ++i) {
+    const plan::RecipePart& part = option.recipe.parts[i];
+    const auto product = std::find_if(head.shelf.begin(), head.shelf.end(),
+                                      [&](const auto& p) { return p.id == part.product; });
+    const std::string name = product == head.shelf.end() ? "water"
+                             : product->words.empty()    ? product->id
+                                                         : product->words;
+    out += fmt::format("{}{:.0f} g {}", out.empty() ? "" : ", ", grams[i], name);
+  }
+  return out;
+}
+
 std::string option_text(const Look& look, std::size_t number, const plan::LiftOption& option,
-                        const hair::Ladder& ladder) {
+                        const plan::Case& head) {
   constexpr std::size_t kIndent = 4;
   std::string out = wrapped(recipe_words(option), kIndent, fmt::format("{}.", number));
   out += wrapped(fmt::format("{:.1f} % peroxide, {:.0f} % powder. {}",
                              option.recipe.mix.peroxide.value(), option.recipe.mix.powder.value(),
                              option.sentence),
                  kIndent, "");
+  if (option.minutes > 0) out += wrapped("About " + grams_text(head, option), kIndent, "");
   out += fmt::format("    {:<10} {:>4}  {:<15} {:<17} {}  {}{}\n", "zone", "on", "off after min",
                      "level then", "spent", look.swatches ? "     " : "", "colour then");
-  for (const auto& zone : option.zones) out += zone_line(look, zone, ladder);
+  for (const auto& zone : option.zones) out += zone_line(look, zone, head.ladder);
   for (const auto& one : option.refusals) out += wrapped("Not until: " + one.text, kIndent, "");
   for (const auto& one : option.cautions) out += wrapped("Caution: " + one.text, kIndent, "");
   return out + '\n';
@@ -143,7 +161,7 @@ std::string report(const Look& look, const plan::Case& head, const plan::LiftPla
     out += "Drafts only, until what stands against it is met\n\n";
   }
   for (std::size_t i = 0; i < plan.options.size() && i < kToldInFull; ++i) {
-    out += option_text(look, i + 1, plan.options[i], head.ladder);
+    out += option_text(look, i + 1, plan.options[i], head);
   }
   out += others_text(plan);
   out += left_out_text(plan);
@@ -194,7 +212,7 @@ Result<Said> run_plan(const Asked& asked) {
   }
   Said said;
   said.exit_code = plan->refused() ? kExitRefused : kExitDone;
-  said.out = asked.json ? wire::encode(wire::LiftPlanAnswer{*plan, head->ladder, head->wished_level}) + '\n'
+  said.out = asked.json ? wire::encode(wire::LiftPlanAnswer{*head, *plan}) + '\n'
                         : report(asked.look, *head, *plan);
   return said;
 }

@@ -17,6 +17,12 @@ void describe_strand(Object& object, plan::Case& head) {
          head.strand_um, {.low = 20, .high = 180, .unit = "µm"});
   number(object.optional("strand_sd_um", "doubt about the strand thickness"), head.strand_sd_um,
          {.low = 0, .high = 60, .unit = "µm"});
+  number(object.optional("hairs_per_cm2", "density, mean over the head"), head.hairs_per_cm2,
+         {.low = 50, .high = 400, .unit = "1/cm²"});
+  number(object.optional("scalp_area_cm2", "hair-bearing scalp"), head.scalp_area_cm2,
+         {.low = 200, .high = 1000, .unit = "cm²"});
+  number(object.optional("cut_factor", "mean strand length over the longest"), head.cut_factor,
+         {.low = 0.5, .high = 1});
   number(object.optional("shrinkage", "1 − resting length over stretched length"), head.shrinkage,
          {.low = 0, .high = 0.9});
 }

@@ -1,7 +1,10 @@
 #include "huewright/wire/lift_plan.h"
 
+#include <algorithm>
+
 #include "huewright/base/statistics.h"
 #include "huewright/hair/words.h"
+#include "huewright/plan/amounts.h"
 #include "huewright/process/rules.h"
 
 namespace hw::wire {
@@ -49,60 +52,130 @@ colour::HairLab mean_lab(const std::vector<colour::HairLab>& labs) {
   return mean;
 }
 
-void put_zone_now(Object& object, const plan::ZoneBelief& zone, const hair::Ladder& ladder) {
-  const colour::HairLab lab = mean_lab(zone.now);
-  put_text(object, "name", "as in the case", zone.name);
+/// One course as it is written: an option with the head it is for.
+struct Course {
+  const plan::LiftOption& option;
+  const LiftPlanAnswer& answer;
+};
+
+void put_depth(Object& object, const Band& level, const colour::HairLab& lab,
+               const hair::Ladder& ladder) {
+  put_band(object, "level", "depth", level);
   put_lab(object, lab);
-  put_band(object, "level", "depth today", band_of(zone.level_now));
-  put_text(object, "words", "the pigmented strands in words",
-           hair::sentence(hair::describe(mean_lab(zone.pigmented), ladder)));
+  put_text(object, "words", "in words", hair::sentence(hair::describe(lab, ladder)));
+}
+
+void put_zone(Object& object, const Course& course, std::size_t i) {
+  const plan::ZoneBelief& zone = course.answer.plan.zones[i];
+  const plan::ZoneOutcome& outcome = course.option.zones[i];
+  const hair::Ladder& ladder = course.answer.head.ladder;
+  put_text(object, "zone", "as in the case", zone.name);
+  object.required("now", "as it is today, pigmented strands").object([&](Object& now) {
+    put_depth(now, band_of(zone.level_now), mean_lab(zone.pigmented), ladder);
+    put_band(now, "wear", "share of cystine used so far", band_of(zone.members.wear));
+  });
+  object.required("after_lift", "at the rinse, pigmented strands").object([&](Object& then) {
+    put_depth(then, outcome.level, outcome.pigmented, ladder);
+    put(then, "lstar_low", "as seen, 10 % quantile", outcome.lstar.low);
+    put(then, "lstar_high", "as seen, 90 % quantile", outcome.lstar.high);
+    put_band(then, "wear", "share of cystine used in the fibre's life", outcome.wear);
+  });
   put(object, "white_percent", "white strands", zone.white_percent);
-  put_band(object, "wear", "share of cystine used so far", band_of(zone.members.wear));
-}
-
-void put_part(Object& object, const plan::RecipePart& part) {
-  put_text(object, "kind", "what it is", std::string(process::name_of(part.kind)));
-  put_text(object, "product", "id on the shelf", part.product);
-  put(object, "parts", "by mass", part.parts);
-}
-
-void put_outcome(Object& object, const plan::ZoneOutcome& zone, const hair::Ladder& ladder) {
-  put_text(object, "name", "as in the case", zone.zone);
-  put(object, "wished_level", "asked for", zone.wished_level);
-  bool reaches = zone.reaches;
-  bool there = zone.already_there;
+  put(object, "wished_level", "asked for", outcome.wished_level);
+  put(object, "p_within_half_level", "chance of ending within half a level", outcome.likelihood);
+  bool reaches = outcome.reaches;
+  bool there = outcome.already_there;
   object.required("reaches", "gets there within the longest time").flag(reaches);
-  object.required("already_there", "needs no lift").flag(there);
-  put(object, "start_min", "goes on this long after the first zone", zone.start_min);
-  put_band(object, "stop_min", "minutes on this zone", zone.stop_min);
-  put_lab(object, zone.lab);
-  put_band(object, "level", "depth at the stop", zone.level);
-  put(object, "lstar_low", "10 % quantile", zone.lstar.low);
-  put(object, "lstar_high", "90 % quantile", zone.lstar.high);
-  put_text(object, "words", "the pigmented strands in words",
-           hair::sentence(hair::describe(zone.pigmented, ladder)));
-  put(object, "likelihood", "of ending within half a level", zone.likelihood);
-  put_band(object, "wear", "share of cystine used in the fibre's life", zone.wear);
+  object.required("left_alone", "needs no lift").flag(there);
 }
 
-void put_option(Object& object, const plan::LiftOption& option, const hair::Ladder& ladder) {
-  put_text(object, "recipe", "in words", option.recipe.words);
-  put_list<plan::RecipePart>(object, "parts", "of the bowl", option.recipe.parts, put_part);
-  put(object, "peroxide_percent", "of the ready mix", option.recipe.mix.peroxide.value());
-  put(object, "volume", "per cent × 10/3", option.recipe.mix.volume);
-  put(object, "powder_percent", "of the ready mix", option.recipe.mix.powder.value());
-  put(object, "applications", "2: fresh mix at half time", option.applications);
-  put(object, "minutes", "from the first zone on to the rinse", option.minutes);
-  put(object, "longest_min", "by label and house", option.recipe.longest_min);
+/// The checks while lightener is on a zone: every five minutes from the first zone on.
+std::vector<double> checks_of(const plan::LiftOption& option, const plan::ZoneOutcome& zone) {
+  constexpr double kEveryMin = 5;
+  std::vector<double> checks;
+  for (double at = kEveryMin; at < option.minutes; at += kEveryMin) {
+    if (at > zone.start_min) checks.push_back(at);
+  }
+  return checks;
+}
+
+void put_bowl_zone(Object& object, const plan::LiftOption& option, const plan::ZoneOutcome& zone) {
+  put_text(object, "zone", "as in the case", zone.zone);
+  put(object, "apply_at_min", "goes on", zone.start_min);
+  put(object, "stop_at_min", "is rinsed", zone.start_min + zone.stop_min.mid);
+  put(object, "stop_at_min_low", "when fast hair would be there, 10 % quantile",
+      zone.start_min + zone.stop_min.low);
+  put(object, "stop_at_min_high", "when slow hair would be there, 90 % quantile",
+      zone.start_min + zone.stop_min.high);
+  std::vector<double> checks = checks_of(option, zone);
+  numbers(object.required("checks_at_min", "looks"), checks, kAny);
+}
+
+void put_bowls(Object& object, const Course& course) {
+  const plan::LiftOption& option = course.option;
+  const std::vector<double> grams = plan::part_grams(course.answer.head, option);
+  std::vector<plan::ZoneOutcome> lifted;
+  for (const auto& zone : option.zones) {
+    if (!zone.already_there) lifted.push_back(zone);
+  }
+  object.required("bowls", "what is mixed").list(
+      kAny, lifted.empty() ? 0 : 1, [](std::size_t) {},
+      [&](std::size_t, Value& entry) {
+        entry.object([&](Object& bowl) {
+          put(bowl, "visit", "number of the visit", 1);
+          put_text(bowl, "purpose", "what it is for", "lift");
+          put(bowl, "fresh_mixes", "mixed this often, in equal shares", option.applications);
+          std::vector<std::size_t> parts(grams.size());
+          for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = i;
+          put_list<std::size_t>(bowl, "items", "in whole grams, all mixes together", parts,
+                                [&](Object& item, const std::size_t& i) {
+                                  const plan::RecipePart& part = option.recipe.parts[i];
+                                  put_text(item, "product", "id on the shelf, or water",
+                                           part.product.empty() ? "water" : part.product);
+                                  put(item, "grams", "mass", grams[i]);
+                                });
+          put(bowl, "peroxide_percent", "of the ready mix", option.recipe.mix.peroxide.value());
+          put(bowl, "volume", "per cent × 10/3", option.recipe.mix.volume);
+          put(bowl, "powder_percent", "of the ready mix", option.recipe.mix.powder.value());
+          put(bowl, "longest_min", "by label and house", option.recipe.longest_min);
+          put_list<plan::ZoneOutcome>(bowl, "zones", "in the case's order", lifted,
+                                      [&](Object& fields, const plan::ZoneOutcome& zone) {
+                                        put_bowl_zone(fields, option, zone);
+                                      });
+        });
+      });
+}
+
+void put_course(Object& object, const Course& course) {
+  const plan::LiftOption& option = course.option;
+  Band minutes{0, option.minutes, 0};
+  double wear = 0;
+  for (const auto& zone : option.zones) {
+    minutes.low = std::max(minutes.low, zone.stop_min.low);
+    minutes.high = std::max(minutes.high, zone.stop_min.high);
+    wear = std::max(wear, zone.wear.high);
+  }
+  put_text(object, "name", "the bowl in words", option.recipe.words);
+  put_text(object, "sentence", "its trade-off", option.sentence);
+  bool draft = !option.refusals.empty() || !course.answer.plan.refusals.empty();
+  object.required("draft", "something must be met or done first").flag(draft);
   bool reaches = option.reaches_all();
   object.required("reaches_all", "every zone gets there").flag(reaches);
-  put_text(object, "sentence", "its trade-off", option.sentence);
+  put(object, "visits", "how many", 1);
+  put(object, "minutes", "from the first zone on to the rinse", minutes.mid);
+  put(object, "minutes_low", "10 % quantile", minutes.low);
+  put(object, "minutes_high", "90 % quantile", minutes.high);
+  put(object, "wear", "share of cystine used in the fibre's life, 90 % edge", wear);
+  put(object, "wear_left", "share of cystine left before lightening stops, at that edge",
+      std::max(0.0, plan::kWearLimit - wear));
   Findings found{option.refusals, option.cautions};
   describe_found(object, found);
-  put_list<plan::ZoneOutcome>(object, "zones", "at the minute to stop", option.zones,
-                              [&](Object& fields, const plan::ZoneOutcome& zone) {
-                                put_outcome(fields, zone, ladder);
-                              });
+  put_bowls(object, course);
+  object.required("zones", "in the case's order").list(
+      kAny, option.zones.size(), [](std::size_t) {},
+      [&](std::size_t i, Value& entry) {
+        entry.object([&](Object& fields) { put_zone(fields, course, i); });
+      });
 }
 
 }  // namespace
@@ -111,16 +184,11 @@ void describe(Object& object, LiftPlanAnswer& answer) {
   const plan::LiftPlan& plan = answer.plan;
   Findings found{plan.refusals, plan.cautions};
   describe_found(object, found);
-  put(object, "wished_level", "asked for", answer.wished_level);
-  put_list<plan::ZoneBelief>(object, "zones", "as they are today", plan.zones,
-                             [&](Object& fields, const plan::ZoneBelief& zone) {
-                               put_zone_now(fields, zone, answer.ladder);
-                             });
-  const auto option = [&](Object& fields, const plan::LiftOption& one) {
-    put_option(fields, one, answer.ladder);
+  const auto put_one = [&](Object& fields, const plan::LiftOption& option) {
+    put_course(fields, {option, answer});
   };
-  put_list<plan::LiftOption>(object, "options", "best first", plan.options, option);
-  put_list<plan::LiftOption>(object, "left_out", "forbidden, with why", plan.left_out, option);
+  put_list<plan::LiftOption>(object, "courses", "best first", plan.options, put_one);
+  put_list<plan::LiftOption>(object, "left_out", "forbidden, with why", plan.left_out, put_one);
   put_text(object, "closing", "what every plan ends with", process::closing_advice());
 }
 

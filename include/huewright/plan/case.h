@@ -60,6 +60,9 @@ struct Case {
   double strand_um = 74;     ///< equal-area diameter, 20–180
   double strand_sd_um = 8;   ///< doubt about it, > 0
   double shrinkage = 0.37;   ///< 1 − resting/stretched length, 0–0.9
+  double hairs_per_cm2 = 190;   ///< mean over the head, 50–400; bib loussouarn_2001
+  double scalp_area_cm2 = 580;  ///< 200–1000; from memory
+  double cut_factor = 0.7;      ///< mean strand length over the longest, 0.5–1; common practice
   double room_c = 22;        ///< 10–35
   double mix_per_hair = 1.5; ///< g of mix to a g of hair: saturated, common practice
   std::vector<ZoneCase> zones;

@@ -10,12 +10,12 @@ namespace hw::wire {
 
 /// A whole plan of a head's lift, with its words.
 struct LiftPlanAnswer {
+  plan::Case head;
   plan::LiftPlan plan;
-  hair::Ladder ladder = hair::default_ladder();
-  double wished_level = 0;
 };
 
-/// {"refusals", "cautions", "zones", "wished_level", "options", "left_out", "closing"}. Encodes only.
+/// {"refusals", "cautions", "courses", "left_out", "closing"}; a course holds its bowls, and its zones
+/// as they are and as the lift leaves them. Encodes only.
 void describe(Object& object, LiftPlanAnswer& answer);
 
 }  // namespace hw::wire

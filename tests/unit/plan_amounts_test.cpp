@@ -1,0 +1,51 @@
+#include "huewright/plan/amounts.h"
+
+#include <numeric>
+
+#include "support/demo_case.h"
+#include "support/reference.h"
+
+namespace hw::plan {
+namespace {
+
+double whole(const std::vector<double>& values) {
+  return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
+TEST(PlanAmounts, a_head_of_twenty_centimetres_weighs_what_density_and_thickness_say) {
+  Case head = test::plain_head();
+  head.strand_um = 73.2;
+  head.hairs_per_cm2 = 161;
+  head.scalp_area_cm2 = 580;
+  head.cut_factor = 1;
+  head.zones = {test::zone("roots", 0, 5, 2), test::zone("lengths", 5, 20, 2)};
+  EXPECT_PUBLISHED("mass of a head, 161 hairs/cm2 of 73.2 um, 20 cm [g]",
+                   {"hair_science_2012", "pp. 197, 204: density and strand area"}, 104,
+                   whole(zone_mass_g(head)), 1);
+}
+
+TEST(PlanAmounts, sections_share_the_scalp_and_add_up_to_the_whole_head) {
+  Case head = test::plain_head();
+  head.zones = {test::zone("all", 0, 20, 2)};
+  const double one = whole(zone_mass_g(head));
+  head.zones = {test::zone("back", 0, 20, 2), test::zone("front", 0, 20, 2)};
+  head.zones[0].section = "back";
+  head.zones[1].section = "my own name for the front";
+  EXPECT_NEAR(whole(zone_mass_g(head)), one, 1e-9);
+}
+
+TEST(PlanAmounts, parts_keep_their_ratio_and_a_bowl_for_the_scalp_holds_its_film) {
+  InlineExecutor executor;
+  const Case head = test::plain_head();
+  const auto plan = plan_lift(head, executor);
+  ASSERT_TRUE(plan);
+  const LiftOption& option = plan->options.front();
+  const auto grams = part_grams(head, option);
+  EXPECT_NEAR(grams[1] / grams[0], option.recipe.parts[1].parts / option.recipe.parts[0].parts, 0.05);
+  // 0.3 mm on 580 cm² is 17.4 g; the rest is hair.
+  const double hair = whole(zone_mass_g(head)) * head.mix_per_hair;
+  EXPECT_NEAR(whole(grams), hair + 17.4, 3);
+}
+
+}  // namespace
+}  // namespace hw::plan
