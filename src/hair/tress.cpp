@@ -103,11 +103,16 @@ void TressMembers::resize(std::size_t members) {
 }
 
 void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
-  HW_CHECK(out.size() == members.size());
+  HW_CHECK(out.size() == members.size() && members.dyes.size() <= kMostDyes);
   static const colour::Spectrum lifted = base_absorption(kLiftedBase);
   static const colour::Spectrum white = base_absorption(kWhiteBase);
-  static const colour::Spectrum none{};
   const colour::Viewing& light = colour::daylight_10deg();
+  TressTables tables{eumelanin_per_percent().data(), pheomelanin_per_percent().data(),
+                     lifted.data(), white.data(), {}, light.x.data(), light.y.data(),
+                     light.z.data(), members.dyes.size(), members.white_share};
+  for (std::size_t d = 0; d < members.dyes.size(); ++d) {
+    tables.dye[d] = members.dyes[d].absorption.data();
+  }
   TressLanes lanes;
   for (std::size_t first = 0; first < members.size(); first += kTressLanes) {
     const std::size_t count = std::min(kTressLanes, members.size() - first);
@@ -116,14 +121,12 @@ void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
       lanes.eumelanin[lane] = members.eumelanin_percent[m];
       lanes.pheo_like[lane] = members.pheo_like_percent[m];
       lanes.base_share[lane] = members.base_share[m];
-      lanes.dye[lane] = members.dye_amount.empty() ? 0 : members.dye_amount[m];
+      for (std::size_t d = 0; d < members.dyes.size(); ++d) {
+        lanes.dye[d][lane] = members.dyes[d].amount[m];
+      }
       lanes.radius_cm[lane] = members.radius_cm[m];
       lanes.surface[lane] = members.surface_term[m];
     }
-    const TressTables tables{eumelanin_per_percent().data(), pheomelanin_per_percent().data(),
-                             lifted.data(), white.data(),
-                             (members.dye != nullptr ? *members.dye : none).data(),
-                             light.x.data(), light.y.data(), light.z.data(), members.white_share};
     tress_kernel(lanes, tables);
     for (std::size_t lane = 0; lane < count; ++lane) {
       out[first + lane] = colour::xyz_to_lab(

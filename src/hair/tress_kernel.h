@@ -2,7 +2,7 @@
 // The tress law across members: plain loops that the compiler turns into vector code.
 #include <cstddef>
 
-#include "huewright/colour/spectrum.h"
+#include "huewright/hair/tress.h"
 
 namespace hw::hair {
 
@@ -12,7 +12,7 @@ struct TressLanes {
   alignas(64) double eumelanin[kTressLanes];
   alignas(64) double pheo_like[kTressLanes];
   alignas(64) double base_share[kTressLanes];
-  alignas(64) double dye[kTressLanes];
+  alignas(64) double dye[kMostDyes][kTressLanes];
   alignas(64) double radius_cm[kTressLanes];
   alignas(64) double surface[kTressLanes];
   alignas(64) double x[kTressLanes];  // result, Y = 100 for the perfect diffuser
@@ -26,10 +26,11 @@ struct TressTables {
   const double* pheomelanin;
   const double* lifted_base;
   const double* white_base;
-  const double* dye;
+  const double* dye[kMostDyes];
   const double* weight_x;
   const double* weight_y;
   const double* weight_z;
+  std::size_t dye_count;
   double white_share;
 };
 

@@ -136,7 +136,7 @@ void set_candidate(const ZoneCase& zone, Unknown unknown, double value, const He
   members.pheomelanin_percent[m] = pheo;
   members.warm_percent[m] = 0;
   members.base_share[m] = 0;
-  members.dye_amount[m] = unknown == Unknown::dye ? value : 0;
+  if (unknown == Unknown::dye) members.dyes[0].amount[m] = value;
   if (zone.past.lightened == 0) return;
   // Coloured over: the readings decide the dye, the earlier lightening keeps its prior.
   constexpr Window kLightening{8, 60};  // standard minutes, log-uniform; guess
@@ -274,7 +274,10 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   members.constants = head.constants;
   members.resize(head_case.members);
   members.strand_um = head.strand_um;
-  if (zone.past.old_colour) members.dye = &old_colour_spectrum(zone.past.old_colour->tone);
+  if (zone.past.old_colour) {
+    members.dyes = {{hair::old_colour_absorption(zone.past.old_colour->tone),
+                     std::vector<double>(members.size(), 0)}};
+  }
   for (std::size_t m = 0; m < members.size(); ++m) {
     members.rate[m] =
         head.rate[m] * exp_portable(kZoneRateSd * draws.normal(base + kZoneRateStream, m));

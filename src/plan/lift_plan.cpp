@@ -150,11 +150,12 @@ process::LiftMembers one_member(const process::LiftMembers& members, std::size_t
                      &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
                      &process::LiftMembers::strand_um, &process::LiftMembers::opened,
                      &process::LiftMembers::wear, &process::LiftMembers::rate,
-                     &process::LiftMembers::warmth_c, &process::LiftMembers::surface_term,
-                     &process::LiftMembers::dye_amount}) {
+                     &process::LiftMembers::warmth_c, &process::LiftMembers::surface_term}) {
     (one.*array)[0] = (members.*array)[m];
   }
-  one.dye = members.dye;
+  for (const hair::DyeLayer& dye : members.dyes) {
+    one.dyes.push_back({dye.absorption, {dye.amount[m]}});
+  }
   one.white_share = members.white_share;
   return one;
 }

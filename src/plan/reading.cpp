@@ -2,9 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-
-#include "huewright/hair/pigment.h"
 
 namespace hw::plan {
 namespace {
@@ -47,18 +44,6 @@ double log_likelihood(std::span<const Reading> readings, const colour::HairLab& 
                                                       : instrument(reading, dry, ladder);
   }
   return sum;
-}
-
-const colour::Spectrum& old_colour_spectrum(const std::string& tone) {
-  static const std::map<std::string, colour::Spectrum> spectra = [] {
-    std::map<std::string, colour::Spectrum> all;
-    for (const char* word : {"neutral", "red", "copper", "ash"}) {
-      all.emplace(word, hair::old_colour_absorption(word));
-    }
-    return all;
-  }();
-  const auto at = spectra.find(tone);
-  return at != spectra.end() ? at->second : spectra.at("neutral");
 }
 
 }  // namespace hw::plan

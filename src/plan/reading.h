@@ -1,9 +1,7 @@
 #pragma once
 // How likely a reading is, given a colour.
 #include <span>
-#include <string>
 
-#include "huewright/colour/spectrum.h"
 #include "huewright/plan/case.h"
 
 namespace hw::plan {
@@ -15,8 +13,5 @@ inline constexpr double kReaderBiasSd = 0.3;
 /// bias: its reader's bias [levels].
 [[nodiscard]] double log_likelihood(std::span<const Reading> readings, const colour::HairLab& dry,
                                     double bias, const hair::Ladder& ladder);
-
-/// The absorption of an old colour of a tone; lives as long as the program.
-[[nodiscard]] const colour::Spectrum& old_colour_spectrum(const std::string& tone);
 
 }  // namespace hw::plan

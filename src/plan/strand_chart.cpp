@@ -131,8 +131,12 @@ ZoneMembers zone_members(const StrandChart& chart, std::size_t z) {
         &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
         &process::LiftMembers::strand_um, &process::LiftMembers::opened,
         &process::LiftMembers::wear, &process::LiftMembers::rate, &process::LiftMembers::warmth_c,
-        &process::LiftMembers::surface_term, &process::LiftMembers::dye_amount}) {
+        &process::LiftMembers::surface_term}) {
     (out.members.*column).assign(n, (one.*column)[0]);
+  }
+  for (hair::DyeLayer& dye : out.members.dyes) {
+    const double amount = dye.amount[0];
+    dye.amount.assign(n, amount);
   }
   for (std::size_t m = 0; m < n; ++m) out.members.warmth_c[m] += warmths[m];
   return out;

@@ -196,7 +196,7 @@ void LiftMembers::resize(std::size_t members) {
   rate.resize(members, 1);
   warmth_c.resize(members, 0);
   surface_term.resize(members, hair::kSurfaceTerm);
-  dye_amount.resize(members, 0);
+  for (hair::DyeLayer& dye : dyes) dye.amount.resize(members, 0);
 }
 
 LiftMoment starting_moment(const LiftMembers& members) {
@@ -234,33 +234,63 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
   return moments;
 }
 
+namespace {
+
+// A strand with little melanin has little room for the base: were it to grow at full size, the palest
+// natural hair would darken while it lifts. Level 7 and darker get all of it.
+constexpr double kFullBaseMelanin = 0.24;  // % of mass, about level 7; guess
+
+/// Pigment and base of one member at a moment.
+struct Left {
+  double eumelanin, pheomelanin, warm, base_share;
+};
+
+Left left_at(const LiftMembers& members, const LiftMoment& moment, std::size_t m) {
+  const double eu = members.eumelanin_percent[m];
+  const double pheo = members.pheomelanin_percent[m];
+  const double warm = members.warm_percent[m];
+  const double start = eu + pheo + warm;
+  Left left{eu * moment.eumelanin_left[m], pheo * moment.pheomelanin_left[m],
+            warm * moment.pheomelanin_left[m] + eu * moment.warm[m], 0};
+  const double share = start > 0 ? (left.eumelanin + left.pheomelanin + left.warm) / start : 1;
+  const double room = std::min(1.0, start / kFullBaseMelanin);
+  const double gone = 1 - std::min(1.0, share);
+  left.base_share = members.base_share[m] + (1 - members.base_share[m]) * gone * room;
+  return left;
+}
+
+}  // namespace
+
+LiftMembers canvas_after(const LiftMembers& members, const LiftMoment& moment) {
+  LiftMembers canvas = members;
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    const Left left = left_at(members, moment, m);
+    canvas.eumelanin_percent[m] = left.eumelanin;
+    canvas.pheomelanin_percent[m] = left.pheomelanin;
+    canvas.warm_percent[m] = left.warm;
+    canvas.base_share[m] = left.base_share;
+    for (hair::DyeLayer& dye : canvas.dyes) dye.amount[m] *= moment.dye_left[m];
+  }
+  canvas.opened = moment.opened;
+  canvas.wear = moment.wear;
+  return canvas;
+}
+
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
                   std::span<colour::HairLab> out, Whites whites) {
   constexpr double kCmPerUm = 1e-4;
-  // A strand with little melanin has little room for the base: were it to grow at full size, the
-  // palest natural hair would darken while it lifts. Level 7 and darker get all of it.
-  constexpr double kFullBaseMelanin = 0.24;  // % of mass, about level 7; guess
   hair::TressMembers tress;
   tress.resize(members.size());
-  tress.dye = members.dye;
+  tress.dyes = members.dyes;
   tress.white_share = whites == Whites::mixed_in ? members.white_share : 0;
-  if (members.dye != nullptr) tress.dye_amount.resize(members.size());
   for (std::size_t m = 0; m < members.size(); ++m) {
-    const double eu = members.eumelanin_percent[m];
-    const double pheo = members.pheomelanin_percent[m];
-    const double start = eu + pheo + members.warm_percent[m];
-    const double pheo_like =
-        (pheo + members.warm_percent[m]) * moment.pheomelanin_left[m] + eu * moment.warm[m];
-    tress.eumelanin_percent[m] = eu * moment.eumelanin_left[m];
-    tress.pheo_like_percent[m] = pheo_like;
-    const double left = start > 0 ? (tress.eumelanin_percent[m] + pheo_like) / start : 1;
-    const double room = std::min(1.0, start / kFullBaseMelanin);
-    const double gone = 1 - std::min(1.0, left);
-    tress.base_share[m] = members.constants[m].base_scale *
-                          (members.base_share[m] + (1 - members.base_share[m]) * gone * room);
+    const Left left = left_at(members, moment, m);
+    tress.eumelanin_percent[m] = left.eumelanin;
+    tress.pheo_like_percent[m] = left.pheomelanin + left.warm;
+    tress.base_share[m] = members.constants[m].base_scale * left.base_share;
     tress.radius_cm[m] = members.strand_um[m] / 2 * kCmPerUm;
     tress.surface_term[m] = members.surface_term[m];
-    if (members.dye != nullptr) tress.dye_amount[m] = members.dye_amount[m] * moment.dye_left[m];
+    for (hair::DyeLayer& dye : tress.dyes) dye.amount[m] *= moment.dye_left[m];
   }
   hair::tress_labs(tress, out);
 }

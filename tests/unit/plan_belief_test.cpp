@@ -117,7 +117,7 @@ TEST(PlanBelief, coloured_hair_holds_dye_and_lightened_hair_warmth) {
   head.zones[1].past.old_colour = OldColour{"neutral"};
   head.zones[2].past.lightened = 1;
   const auto beliefs = believed(head);
-  EXPECT_GT(quantile(beliefs[1].members.dye_amount, 0.1), 0);
+  EXPECT_GT(quantile(beliefs[1].members.dyes.at(0).amount, 0.1), 0);
   EXPECT_NEAR(band_of(beliefs[1].level_now).mid, 1.5, 0.5);
   EXPECT_GT(quantile(beliefs[2].members.warm_percent, 0.5),
             quantile(beliefs[2].members.eumelanin_percent, 0.5));

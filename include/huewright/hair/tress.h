@@ -58,6 +58,14 @@ struct Strand {
 [[nodiscard]] Result<double> melanin_for_lstar(double lstar, double pheomelanin_share,
                                                Micrometres strand_um, double surface_term);
 
+/// One dye in the hair of many members.
+struct DyeLayer {
+  colour::Spectrum absorption{};  ///< [1/cm] of one unit of amount
+  std::vector<double> amount;     ///< one per member, ≥ 0
+};
+/// Most layers that a strand is coloured with at once: an old colour, and two bowls of three.
+inline constexpr std::size_t kMostDyes = 8;
+
 /// Many hypotheses side by side: one array per quantity, one entry per member.
 struct TressMembers {
   std::vector<double> eumelanin_percent;
@@ -65,8 +73,7 @@ struct TressMembers {
   std::vector<double> base_share;         ///< 0–1 of the lifted base, times its scale
   std::vector<double> radius_cm;
   std::vector<double> surface_term;
-  std::vector<double> dye_amount;         ///< of `dye`, may be empty
-  const colour::Spectrum* dye = nullptr;
+  std::vector<DyeLayer> dyes;             ///< at most kMostDyes; on white strands as on the others
   double white_share = 0;                 ///< 0–1 of strands that are white; mixes by reflectance
   void resize(std::size_t members);
   [[nodiscard]] std::size_t size() const { return eumelanin_percent.size(); }

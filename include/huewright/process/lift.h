@@ -64,8 +64,7 @@ struct LiftMembers {
   std::vector<double> rate;      ///< factor on every rate of this head
   std::vector<double> warmth_c;  ///< added to the application's temperature
   std::vector<double> surface_term;
-  std::vector<double> dye_amount;  ///< old colour, units of *dye; 0 where none
-  const colour::Spectrum* dye = nullptr;
+  std::vector<hair::DyeLayer> dyes;  ///< old colours still in the hair
   double white_share = 0;
   void resize(std::size_t members);  ///< fills new entries with plain virgin hair
   [[nodiscard]] std::size_t size() const { return constants.size(); }
@@ -109,6 +108,10 @@ enum class Whites { mixed_in, left_out };
 /// Colours of all members at one moment [D65/10°]; out has members.size() entries.
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
                   std::span<colour::HairLab> out, Whites whites = Whites::mixed_in);
+
+/// The hair as a lift leaves it, ready for what comes next: its pigment, base, old dyes, opening and wear
+/// at that moment become the starting ones. Colours of the result at its start are those of the moment.
+[[nodiscard]] LiftMembers canvas_after(const LiftMembers& members, const LiftMoment& moment);
 
 /// What a strand of an exactly known starting colour is taken to be.
 struct ExactHair {
