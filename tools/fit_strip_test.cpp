@@ -4,10 +4,11 @@
 //   build/release/tools/fit_strip_test > data/process/strip_test_draws.csv
 //   tools/seal_table data/process/strip_test_draws.csv
 //
-// Method: 64 Metropolis chains side by side (one per lane of the kernel) over nine unknowns: the two
-// rates, the warm yield, the activity time, diffusion, cuticle, opening, order, and the melanin.
-// Priors: wide for what is fitted, data/process/lift_constants.csv for the rest. Likelihood: normal in
-// scale steps, sd 0.25 (whole steps read by eye: uniform over half a step either side is 0.29).
+// Method: 64 Metropolis chains side by side (one per lane of the kernel) over nine unknowns: the
+// two rates, the warm yield, the activity time, diffusion, cuticle, opening, order, and the
+// melanin. Priors: wide for what is fitted, data/process/lift_constants.csv for the rest.
+// Likelihood: normal in scale steps, sd 0.25 (whole steps read by eye: uniform over half a step
+// either side is 0.29).
 #include <fmt/format.h>
 
 #include <array>
@@ -32,12 +33,12 @@ constexpr std::size_t kUnknowns = 9;
 constexpr int kBurnIn = 5000;
 constexpr int kThin = 400;
 constexpr double kStepSd = 0.25;
-constexpr double kStrandUm = 80;         // equal-area mean of Asian hair, 80.3
+constexpr double kStrandUm = 80;  // equal-area mean of Asian hair, 80.3
 constexpr double kPheomelaninShare = 0.05;
 
-// What is known of strength and diameter, seen from outside (docs/science/lift.md): time shrinks with
-// strength to the power 1.0 (strip tests at other strengths, 0.75 to 1.4), and grows with diameter to
-// about the first power (trade timing of fine against coarse hair, wide, a guess).
+// What is known of strength and diameter, seen from outside (docs/science/lift.md): time shrinks
+// with strength to the power 1.0 (strip tests at other strengths, 0.75 to 1.4), and grows with
+// diameter to about the first power (trade timing of fine against coarse hair, wide, a guess).
 constexpr double kStrengthOrder = 1.0;
 constexpr double kStrengthSd = 0.15;
 constexpr double kDiameterOrder = 1.0;
@@ -46,8 +47,8 @@ constexpr double kDiameterSd = 0.6;
 struct Reading {
   double minute, step;
 };
-constexpr std::array<Reading, 8> kReadings{{{10, 9}, {20, 11}, {30, 13}, {50, 14},
-                                            {120, 15}, {240, 16}, {300, 16}, {600, 16}}};
+constexpr std::array<Reading, 8> kReadings{
+    {{10, 9}, {20, 11}, {30, 13}, {50, 14}, {120, 15}, {240, 16}, {300, 16}, {600, 16}}};
 
 /// Prior of one unknown in its own scale: normal (mean, sd), or uniform where sd is 0.
 struct Prior {
@@ -134,7 +135,8 @@ std::vector<double> minutes_to(const LiftMembers& members, const Application& bo
   return minutes;
 }
 
-/// How strength and diameter act on time, seen from outside: the orders p with t ∝ C^−p and t ∝ d^p.
+/// How strength and diameter act on time, seen from outside: the orders p with t ∝ C^−p and t ∝
+/// d^p.
 struct Orders {
   double strength, diameter;
 };
@@ -166,7 +168,8 @@ std::vector<std::array<double, kReadings.size()>> predict(const std::vector<Poin
   hw::InlineExecutor inline_executor;
   const LiftMembers members = strands(points, kStrandUm);
   const std::vector<Application> bowl{{4, 100.0 / 3, true, 3, 22, 600, false, 0}};
-  const auto moments = hw::process::simulate_lift(members, bowl, 10, inline_executor, {0.1, 1.3, 4});
+  const auto moments =
+      hw::process::simulate_lift(members, bowl, 10, inline_executor, {0.1, 1.3, 4});
   std::vector<std::array<double, kReadings.size()>> steps(points.size());
   std::vector<hw::colour::HairLab> labs(points.size());
   for (std::size_t r = 0; r < kReadings.size(); ++r) {
@@ -223,15 +226,16 @@ Fit sample(std::uint64_t seed, std::size_t left_out, int rounds) {
   for (int round = 1; round <= kBurnIn + rounds * kThin; ++round) {
     std::vector<Point> tried = at;
     for (std::size_t c = 0; c < kChains; ++c) {
-      // Half of the moves go along the line through two other chains (differential evolution), which
-      // follows the correlations; half are plain jumps.
+      // Half of the moves go along the line through two other chains (differential evolution),
+      // which follows the correlations; half are plain jumps.
       const std::size_t other = random.below(kChains, stream, c);
       const std::size_t third = random.below(kChains, stream + 1, c);
       const bool along = random.uniform(stream + 2, c) < 0.5;
       const double scale = along ? 0.6 : 0.7;
       for (std::size_t i = 0; i < kUnknowns; ++i) {
         const double jitter = kPriors[i].jump * random.normal(stream + 3 + i, c);
-        tried[c][i] += along ? scale * (at[other][i] - at[third][i]) + 0.02 * jitter : scale * jitter;
+        tried[c][i] +=
+            along ? scale * (at[other][i] - at[third][i]) + 0.02 * jitter : scale * jitter;
       }
     }
     const auto steps = predict(tried);
@@ -257,9 +261,9 @@ Fit sample(std::uint64_t seed, std::size_t left_out, int rounds) {
 
 void print_row(const Point& at) {
   const LiftConstants k = constants_at(at);
-  fmt::print("{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g}\n", k.dark_rate_per_min,
-             k.warm_rate_per_min, k.warm_yield, k.activity_min, k.diffusion_m2_per_s, k.cuticle_um,
-             k.opening_power, k.order, wear_constant(k), at[7]);
+  fmt::print("{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g}\n",
+             k.dark_rate_per_min, k.warm_rate_per_min, k.warm_yield, k.activity_min,
+             k.diffusion_m2_per_s, k.cuticle_um, k.opening_power, k.order, wear_constant(k), at[7]);
 }
 
 void report(const char* label, const Point& at) {
@@ -287,10 +291,12 @@ void leave_one_out() {
 int main(int argc, char**) {
   constexpr std::size_t kNone = 99;
   const Fit fit = sample(1, kNone, 2);
-  fmt::print("# Draws of the lift constants that fit the strip test together; the first row is the most "
-             "likely one.\n");
-  fmt::print("dark_rate_per_min,warm_rate_per_min,warm_yield,activity_min,diffusion_m2_per_s,"
-             "cuticle_um,opening_power,order,wear_per_root_min,strip_melanin_percent\n");
+  fmt::print(
+      "# Draws of the lift constants that fit the strip test together; the first row is the most "
+      "likely one.\n");
+  fmt::print(
+      "dark_rate_per_min,warm_rate_per_min,warm_yield,activity_min,diffusion_m2_per_s,"
+      "cuticle_um,opening_power,order,wear_per_root_min,strip_melanin_percent\n");
   print_row(fit.best);
   for (const Point& point : fit.draws) print_row(point);
   fmt::print(stderr, "best log posterior {:.3f}\n", fit.best_posterior);
@@ -306,8 +312,8 @@ int main(int argc, char**) {
       mean += p[i] / double(fit.draws.size());
       squares += p[i] * p[i] / double(fit.draws.size());
     }
-    fmt::print(stderr, "  {:14s} best {:8.4f} mean {:8.4f} sd {:.4f}\n", kPriors[i].name, fit.best[i],
-               mean, std::sqrt(squares - mean * mean));
+    fmt::print(stderr, "  {:14s} best {:8.4f} mean {:8.4f} sd {:.4f}\n", kPriors[i].name,
+               fit.best[i], mean, std::sqrt(squares - mean * mean));
   }
   if (argc < 2) leave_one_out();
 }

@@ -47,24 +47,22 @@ std::string today_text(const Look& look, const plan::Case& head, const plan::Lif
     const plan::ZoneBelief& zone = plan.zones[i];
     const colour::HairLab lab = mean_lab(zone.now);
     const std::string block = swatch(look, lab, 4);
-    out += fmt::format("  {:<10} {:<10} {:<18}{}{}{}\n", zone.name,
-                       fmt::format("{}-{}", plain(head.zones[i].from_cm, 1),
-                                   plain(head.zones[i].to_cm, 1)),
-                       band_text(band_of(zone.level_now)), block, block.empty() ? "" : " ",
-                       colour_words(mean_lab(zone.pigmented), head.ladder) +
-                           (zone.white_percent > 0
-                                ? fmt::format(", {:.0f} % white", zone.white_percent)
-                                : ""));
+    out += fmt::format(
+        "  {:<10} {:<10} {:<18}{}{}{}\n", zone.name,
+        fmt::format("{}-{}", plain(head.zones[i].from_cm, 1), plain(head.zones[i].to_cm, 1)),
+        band_text(band_of(zone.level_now)), block, block.empty() ? "" : " ",
+        colour_words(mean_lab(zone.pigmented), head.ladder) +
+            (zone.white_percent > 0 ? fmt::format(", {:.0f} % white", zone.white_percent) : ""));
   }
   return out;
 }
 
 std::string zone_line(const Look& look, const plan::ZoneOutcome& zone, const hair::Ladder& ladder) {
   const std::string block = swatch(look, zone.lab, 4);
-  const std::string time =
-      zone.already_there ? "leave alone"
-                         : fmt::format("{:>2.0f} ({:.0f} to {:.0f})", zone.stop_min.mid,
-                                       zone.stop_min.low, zone.stop_min.high);
+  const std::string time = zone.already_there
+                               ? "leave alone"
+                               : fmt::format("{:>2.0f} ({:.0f} to {:.0f})", zone.stop_min.mid,
+                                             zone.stop_min.low, zone.stop_min.high);
   const std::string on = zone.already_there ? "" : fmt::format("{:.0f}", zone.start_min);
   return fmt::format("    {:<10} {:>4}  {:<15} {:<17} {:>3.0f} %  {}{}{}\n", zone.zone, on, time,
                      band_text(zone.level), 100 * zone.wear.high / plan::kWearLimit, block,
@@ -95,10 +93,10 @@ std::string option_text(const Look& look, std::size_t number, const plan::LiftOp
                         const plan::Case& head) {
   constexpr std::size_t kIndent = 4;
   std::string out = wrapped(recipe_words(option), kIndent, fmt::format("{}.", number));
-  out += wrapped(fmt::format("{:.1f} % peroxide, {:.0f} % powder. {}",
-                             option.recipe.mix.peroxide.value(), option.recipe.mix.powder.value(),
-                             option.sentence),
-                 kIndent, "");
+  out += wrapped(
+      fmt::format("{:.1f} % peroxide, {:.0f} % powder. {}", option.recipe.mix.peroxide.value(),
+                  option.recipe.mix.powder.value(), option.sentence),
+      kIndent, "");
   if (option.minutes > 0) out += wrapped("About " + grams_text(head, option), kIndent, "");
   out += fmt::format("    {:<10} {:>4}  {:<15} {:<17} {}  {}{}\n", "zone", "on", "off after min",
                      "level then", "spent", look.swatches ? "     " : "", "colour then");
@@ -123,9 +121,9 @@ std::string others_text(const plan::LiftPlan& plan) {
     }
     const std::string ends =
         option.reaches_all() ? "there" : fmt::format("{:.1f} short", std::max(miss, 0.1));
-    out += wrapped(recipe_words(option), 27,
-                   fmt::format("{:>3} {:>4.0f}  {:<9} {:>3.0f} %", i + 1, option.minutes, ends,
-                               100 * spent));
+    out += wrapped(
+        recipe_words(option), 27,
+        fmt::format("{:>3} {:>4.0f}  {:<9} {:>3.0f} %", i + 1, option.minutes, ends, 100 * spent));
   }
   return out + '\n';
 }
@@ -165,9 +163,10 @@ std::string report(const Look& look, const plan::Case& head, const plan::LiftPla
   }
   out += others_text(plan);
   out += left_out_text(plan);
-  out += wrapped("Minutes and levels in brackets should hold 8 times in 10. 'Spent' is how much of "
-                 "what the fibre can give in its life is used then, on the high side. A strand test "
-                 "narrows all of it.");
+  out += wrapped(
+      "Minutes and levels in brackets should hold 8 times in 10. 'Spent' is how much of "
+      "what the fibre can give in its life is used then, on the high side. A strand test "
+      "narrows all of it.");
   return out + closing_text();
 }
 
@@ -204,7 +203,8 @@ Result<Said> run_plan(const Asked& asked) {
   const auto threads = make_thread_pool(std::thread::hardware_concurrency());
   const auto plan = plan::plan_lift(*head, *threads);
   if (!plan) return tl::unexpected(plan.error());
-  for (const auto& [flag, lifted] : {std::pair{"--chart", false}, std::pair{"--chart-lifted", true}}) {
+  for (const auto& [flag, lifted] :
+       {std::pair{"--chart", false}, std::pair{"--chart-lifted", true}}) {
     const auto chart = asked.options.find(flag);
     if (chart == asked.options.end()) continue;
     const auto drawn = draw_plan(*head, *plan, chart->second, lifted, *threads);

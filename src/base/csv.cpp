@@ -105,7 +105,8 @@ Result<Table> parse_table(std::string_view text, std::string name) {
     if (line.empty() || line.front() == '#') continue;
     const std::string where = fmt::format("{}:{}", name, line_number);
     if (!split_fields(line, fields)) {
-      return fail(ErrorCode::malformed, "a quote is not closed", where, "close it on the same line");
+      return fail(ErrorCode::malformed, "a quote is not closed", where,
+                  "close it on the same line");
     }
     if (header.empty()) {
       header = fields;

@@ -68,8 +68,8 @@ colour::Spectrum old_colour_absorption(const std::string& tone) {
   if (tone == "red") mix = {1.0, 1.3, 0.45};
   if (tone == "copper") mix = {1.4, 1.0, 0.35};
   if (tone == "ash") mix = {0.9, 0.9, 1.25};
-  colour::Spectrum mu = dye_absorption({{440, 5500, mix.at_440}, {510, 5000, mix.at_510},
-                                        {600, 5000, mix.at_600}});
+  colour::Spectrum mu =
+      dye_absorption({{440, 5500, mix.at_440}, {510, 5000, mix.at_510}, {600, 5000, mix.at_600}});
   double sum = 0;
   int count = 0;
   for (std::size_t i = 0; i < colour::kBands; ++i) {

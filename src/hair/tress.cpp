@@ -18,8 +18,7 @@ constexpr double kCmPerUm = 1e-4;
 }  // namespace
 
 double tress_d(double beta) {
-  return 5.969 +
-         beta * (-0.215 + beta * (2.532 + beta * (-10.73 + beta * (5.574 + beta * 0.245))));
+  return 5.969 + beta * (-0.215 + beta * (2.532 + beta * (-10.73 + beta * (5.574 + beta * 0.245))));
 }
 
 colour::Spectrum absorption(const Strand& strand) {
@@ -38,8 +37,9 @@ colour::Spectrum tress_reflectance(const colour::Spectrum& absorption_per_cm, Mi
   const double radius_cm = strand_um.value() / 2 * kCmPerUm;
   colour::Spectrum reflectance{};
   for (std::size_t i = 0; i < colour::kBands; ++i) {
-    reflectance[i] = surface_term + (1 - surface_term) *
-                                        std::exp(-kTressD * std::sqrt(absorption_per_cm[i] * radius_cm));
+    reflectance[i] =
+        surface_term +
+        (1 - surface_term) * std::exp(-kTressD * std::sqrt(absorption_per_cm[i] * radius_cm));
   }
   return reflectance;
 }
@@ -56,12 +56,12 @@ Result<colour::Spectrum> absorption_from(const colour::Spectrum& reflectance, Mi
   for (std::size_t i = 0; i < colour::kBands; ++i) {
     const double body = reflectance[i] - surface_term;
     if (!(body > 0) || reflectance[i] > 1) {
-      return fail(ErrorCode::out_of_range,
-                  fmt::format("reflectance {:.4f} at {} nm is not between the surface term {:.4f} "
-                              "and 1",
-                              reflectance[i], colour::kFirstNm + colour::kStepNm * double(i),
-                              surface_term),
-                  "reflectance", "enter very dark hair as a reading, not as a spectrum");
+      return fail(
+          ErrorCode::out_of_range,
+          fmt::format("reflectance {:.4f} at {} nm is not between the surface term {:.4f} "
+                      "and 1",
+                      reflectance[i], colour::kFirstNm + colour::kStepNm * double(i), surface_term),
+          "reflectance", "enter very dark hair as a reading, not as a spectrum");
     }
     const double root = std::log((1 - surface_term) / body) / kTressD;
     mu[i] = root * root / radius_cm;
@@ -79,10 +79,11 @@ Result<double> melanin_for_lstar(double lstar, double pheomelanin_share, Microme
   constexpr double kMost = 50;  // % of mass; far beyond hair, only to bracket the root
   const double floor = lstar_of(kMost);
   if (!(lstar > floor) || lstar > 100) {
-    return fail(ErrorCode::out_of_range,
-                fmt::format("L* {:.2f} is not between {:.2f}, the floor of the surface term, and 100",
-                            lstar, floor),
-                "lstar", "give a lighter reading, or a lower surface term");
+    return fail(
+        ErrorCode::out_of_range,
+        fmt::format("L* {:.2f} is not between {:.2f}, the floor of the surface term, and 100",
+                    lstar, floor),
+        "lstar", "give a lighter reading, or a lower surface term");
   }
   // The root in √melanin is smooth; 60 halvings reach the last bit.
   double low = 0;
@@ -107,9 +108,16 @@ void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
   static const colour::Spectrum lifted = base_absorption(kLiftedBase);
   static const colour::Spectrum white = base_absorption(kWhiteBase);
   const colour::Viewing& light = colour::daylight_10deg();
-  TressTables tables{eumelanin_per_percent().data(), pheomelanin_per_percent().data(),
-                     lifted.data(), white.data(), {}, light.x.data(), light.y.data(),
-                     light.z.data(), members.dyes.size(), members.white_share};
+  TressTables tables{eumelanin_per_percent().data(),
+                     pheomelanin_per_percent().data(),
+                     lifted.data(),
+                     white.data(),
+                     {},
+                     light.x.data(),
+                     light.y.data(),
+                     light.z.data(),
+                     members.dyes.size(),
+                     members.white_share};
   for (std::size_t d = 0; d < members.dyes.size(); ++d) {
     tables.dye[d] = members.dyes[d].absorption.data();
   }
@@ -129,17 +137,20 @@ void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
     }
     tress_kernel(lanes, tables);
     for (std::size_t lane = 0; lane < count; ++lane) {
-      out[first + lane] = colour::xyz_to_lab(
-          colour::HairXyz{lanes.x[lane], lanes.y[lane], lanes.z[lane]});
+      out[first + lane] =
+          colour::xyz_to_lab(colour::HairXyz{lanes.x[lane], lanes.y[lane], lanes.z[lane]});
     }
   }
 }
 
 MoistureShift moisture_shift(Moisture moisture) {
   switch (moisture) {
-    case Moisture::wet: return {-5, 3};
-    case Moisture::wiped: return {-2.5, 2};
-    case Moisture::dry: break;
+    case Moisture::wet:
+      return {-5, 3};
+    case Moisture::wiped:
+      return {-2.5, 2};
+    case Moisture::dry:
+      break;
   }
   return {0, 0};
 }

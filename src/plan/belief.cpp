@@ -20,8 +20,17 @@ constexpr double kNormal90 = 1.2815515655446004;  // 90 % quantile of the standa
 
 /// Streams of random draws; a zone adds its own offset.
 enum Stream : std::uint64_t {
-  kRateStream = 1000, kBiasStream, kStrandStream, kZoneRateStream, kPheoStream, kNaturalStream,
-  kLighteningStream, kPorosityStream, kPickStream, kServiceStream = 1100, kCandidateStream = 2000,
+  kRateStream = 1000,
+  kBiasStream,
+  kStrandStream,
+  kZoneRateStream,
+  kPheoStream,
+  kNaturalStream,
+  kLighteningStream,
+  kPorosityStream,
+  kPickStream,
+  kServiceStream = 1100,
+  kCandidateStream = 2000,
 };
 constexpr std::uint64_t kZoneStreams = 10000;
 
@@ -109,9 +118,12 @@ Unknown unknown_of(const ZoneCase& zone) {
 
 Window whole_window(Unknown unknown) {
   switch (unknown) {
-    case Unknown::melanin: return {0.02, hair::kMelaninMax};  // % of mass
-    case Unknown::exposure: return {1, 200};                  // standard minutes
-    case Unknown::dye: break;
+    case Unknown::melanin:
+      return {0.02, hair::kMelaninMax};  // % of mass
+    case Unknown::exposure:
+      return {1, 200};  // standard minutes
+    case Unknown::dye:
+      break;
   }
   return {1, 1500};  // 1/cm
 }
@@ -146,7 +158,8 @@ void set_candidate(const ZoneCase& zone, Unknown unknown, double value, const He
           : kLightening.low * pow_portable(kLightening.high / kLightening.low,
                                            draws.uniform(base + kLighteningStream, m));
   const process::LiftConstants& k = members.constants[m];
-  const process::TwoStep dark = process::two_step(k.dark_rate_per_min, k.warm_rate_per_min, exposure);
+  const process::TwoStep dark =
+      process::two_step(k.dark_rate_per_min, k.warm_rate_per_min, exposure);
   const double left = std::exp(-k.warm_rate_per_min * exposure);
   members.eumelanin_percent[m] = eu * dark.a;
   members.pheomelanin_percent[m] = 0;
@@ -160,8 +173,8 @@ void add_exposure_wear(const HeadDraws& head, const std::vector<double>& exposur
                        process::LiftMembers& members) {
   for (std::size_t m = 0; m < members.size(); ++m) {
     const double kappa = head.constants[m].wear_per_root_min;
-    members.wear[m] = std::min(process::kWearCap,
-                               std::max(members.wear[m], kappa * std::sqrt(exposure[m])));
+    members.wear[m] =
+        std::min(process::kWearCap, std::max(members.wear[m], kappa * std::sqrt(exposure[m])));
   }
 }
 
@@ -235,7 +248,8 @@ Window narrowed(const Trial& trial, const Likelihoods& all) {
     }
   }
   const double ratio = trial.window.high / trial.window.low;
-  return {trial.window.low * pow_portable(ratio, low), trial.window.low * pow_portable(ratio, high)};
+  return {trial.window.low * pow_portable(ratio, low),
+          trial.window.low * pow_portable(ratio, high)};
 }
 
 /// Keeps one candidate of each member, by likelihood. Returns false when hardly any member can
@@ -334,8 +348,9 @@ Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executo
   for (std::size_t m = 0; m < head_case.members; ++m) {
     head.rate.push_back(exp_portable(kHeadRateSd * draws.normal(kRateStream, m)));
     head.bias.push_back(kReaderBiasSd * draws.normal(kBiasStream, m));
-    head.strand_um.push_back(std::clamp(
-        head_case.strand_um + head_case.strand_sd_um * draws.normal(kStrandStream, m), 20.0, 180.0));
+    head.strand_um.push_back(
+        std::clamp(head_case.strand_um + head_case.strand_sd_um * draws.normal(kStrandStream, m),
+                   20.0, 180.0));
   }
   std::vector<ZoneBelief> beliefs(head_case.zones.size());
   // Untouched zones first: their melanin is what coloured and lightened zones started from.

@@ -62,8 +62,8 @@ double least_likely(const LiftOption& option) {
   return likelihood;
 }
 
-/// Reaching options first, kindest to the fibre first; then those that come nearest. Wear that nobody
-/// could tell apart counts as the same, and the simpler and shorter bowl comes first.
+/// Reaching options first, kindest to the fibre first; then those that come nearest. Wear that
+/// nobody could tell apart counts as the same, and the simpler and shorter bowl comes first.
 bool better(const LiftOption& a, const LiftOption& b) {
   const auto rank = [](const LiftOption& option) {
     constexpr double kSameWear = 0.01;  // share of cystine
@@ -86,8 +86,9 @@ std::string sentence_of(const LiftOption& option) {
     return fmt::format("Ends about {:.1f} level short after {:.0f} min and {}.",
                        std::max(0.1, worst_miss(option)), option.minutes, strength);
   }
-  return fmt::format("Gets there in about {:.0f} min, within half a level {:.0f} times in 10, and {}.",
-                     option.minutes, 10 * least_likely(option), strength);
+  return fmt::format(
+      "Gets there in about {:.0f} min, within half a level {:.0f} times in 10, and {}.",
+      option.minutes, 10 * least_likely(option), strength);
 }
 
 void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
@@ -146,11 +147,12 @@ process::LiftMembers one_member(const process::LiftMembers& members, std::size_t
   process::LiftMembers one;
   one.resize(1);
   one.constants[0] = members.constants[m];
-  for (auto array : {&process::LiftMembers::eumelanin_percent, &process::LiftMembers::pheomelanin_percent,
-                     &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
-                     &process::LiftMembers::strand_um, &process::LiftMembers::opened,
-                     &process::LiftMembers::wear, &process::LiftMembers::rate,
-                     &process::LiftMembers::warmth_c, &process::LiftMembers::surface_term}) {
+  for (auto array :
+       {&process::LiftMembers::eumelanin_percent, &process::LiftMembers::pheomelanin_percent,
+        &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
+        &process::LiftMembers::strand_um, &process::LiftMembers::opened,
+        &process::LiftMembers::wear, &process::LiftMembers::rate, &process::LiftMembers::warmth_c,
+        &process::LiftMembers::surface_term}) {
     (one.*array)[0] = (members.*array)[m];
   }
   for (const hair::DyeLayer& dye : members.dyes) {

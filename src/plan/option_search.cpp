@@ -15,7 +15,8 @@ using process::Refusal;
 constexpr double kEveryMin = 2.5;     // rows searched; levels are read between them
 constexpr double kNearEnough = 0.25;  // level; a zone this close to its wish is left alone
 
-/// Depth of the pigmented strands: white ones need no lift and would only hide how dark the rest is.
+/// Depth of the pigmented strands: white ones need no lift and would only hide how dark the rest
+/// is.
 std::vector<double> levels_at(const Case& head, const process::LiftMembers& members,
                               const LiftMoment& moment, std::vector<colour::HairLab>& labs) {
   process::lift_colours(members, moment, labs, process::Whites::left_out);
@@ -25,7 +26,8 @@ std::vector<double> levels_at(const Case& head, const process::LiftMembers& memb
 }
 
 /// Minute at which a rising series passes the wish; NaN-free: `longest` when it never does.
-double crossing(const std::vector<double>& minutes, const std::vector<double>& levels, double wish) {
+double crossing(const std::vector<double>& minutes, const std::vector<double>& levels,
+                double wish) {
   for (std::size_t i = 0; i < levels.size(); ++i) {
     if (levels[i] < wish) continue;
     if (i == 0) return 0;
@@ -94,8 +96,8 @@ void fill_outcome(const Case& head, const ZoneBelief& belief, const LiftMoment& 
   outcome.lstar = band_of(lstar);
   outcome.wear = band_of(end.wear);
   outcome.likelihood = near;
-  outcome.nearest_member = nearest_to(levels, outcome.level.mid, belief.level_now,
-                                      quantile(belief.level_now, 0.5));
+  outcome.nearest_member =
+      nearest_to(levels, outcome.level.mid, belief.level_now, quantile(belief.level_now, 0.5));
   outcome.lab = labs[outcome.nearest_member];
   outcome.pigmented = pigmented[outcome.nearest_member];
 }
@@ -125,7 +127,8 @@ std::vector<Refusal> judge(const Case& head, const ZoneCase& zone, const ZoneBel
   hair.wet_strength_ratio = strength_low(zone, belief, end, head.seed);
   // Fresh mix on the roots is a second lightener on the scalp.
   const bool second = minutes > recipe.longest_min / option.applications;
-  if (second && zone.from_cm <= 0 && recipe.mix.has_persulfate) hair.lightened_on_scalp_today = true;
+  if (second && zone.from_cm <= 0 && recipe.mix.has_persulfate)
+    hair.lightened_on_scalp_today = true;
   process::ApplicationFacts facts;
   facts.bowl = recipe.bowl;
   facts.bowl.on_scalp = zone.from_cm <= 0;
@@ -154,8 +157,8 @@ ZoneOutcome search_zone(const Case& head, const ZoneCase& zone, const ZoneBelief
   outcome.stop_min = found.stop_min;
   const double stop = std::clamp(found.stop_min.mid, 1.0, longest);
   outcome.stop_min.mid = stop;
-  const auto stopped = simulate_lift(belief.members, applications_of(option, head, zone, stop),
-                                     longest, executor);
+  const auto stopped =
+      simulate_lift(belief.members, applications_of(option, head, zone, stop), longest, executor);
   fill_outcome(head, belief, stopped.back(), outcome);
   findings = judge(head, zone, belief, option, stopped.back(), stop);
   return outcome;

@@ -8,7 +8,9 @@ namespace {
 
 constexpr double kEyeSdLevels = 0.5;  // common practice, no source: half a level
 
-double squared(double x) { return x * x; }
+double squared(double x) {
+  return x * x;
+}
 
 /// An eye compares depth; the width of a wet look is carried into levels at the place it has.
 double eye(const Reading& reading, double dry_lstar, double bias, const hair::Ladder& ladder) {

@@ -51,7 +51,8 @@ Result<Recipe> make_recipe(const Case& head, const Shape& shape, const Product* 
   const std::string name = lightener != nullptr && !lightener->words.empty()
                                ? fmt::format("{} ({})", shape.name, lightener->words)
                                : shape.name;
-  recipe.words = fmt::format("{} {} with {:g} % developer", name, ratio, developer.peroxide->value());
+  recipe.words =
+      fmt::format("{} {} with {:g} % developer", name, ratio, developer.peroxide->value());
 
   double whole = 0;
   for (const RecipePart& part : recipe.parts) whole += part.parts;

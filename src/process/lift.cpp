@@ -236,8 +236,8 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
 
 namespace {
 
-// A strand with little melanin has little room for the base: were it to grow at full size, the palest
-// natural hair would darken while it lifts. Level 7 and darker get all of it.
+// A strand with little melanin has little room for the base: were it to grow at full size, the
+// palest natural hair would darken while it lifts. Level 7 and darker get all of it.
 constexpr double kFullBaseMelanin = 0.24;  // % of mass, about level 7; guess
 
 /// Pigment and base of one member at a moment.

@@ -128,7 +128,8 @@ void describe(wire::Object& object, Product& product) {
   object.optional("words", "words of the salon's own; never parsed").text(product.words, 200);
   wire::number(object.optional("peroxide_percent", "of a developer, by mass"), product.peroxide,
                {.low = 0, .high = 100, .unit = "%"});
-  object.optional("for_scalp", "of a lightener: its label allows the scalp").flag(product.for_scalp);
+  object.optional("for_scalp", "of a lightener: its label allows the scalp")
+      .flag(product.for_scalp);
   wire::number(object.optional("developer_parts", "of a lightener: parts of developer to one part"),
                product.developer_parts, {.low = 0.5, .high = 4});
   wire::number(object.optional("label_max_min", "of a lightener: longest time on its label"),

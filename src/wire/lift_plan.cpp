@@ -35,7 +35,8 @@ void put_band(Object& object, const std::string& name, const std::string& what, 
 /// A list of entries written one by one.
 template <class Item>
 void put_list(Object& object, std::string_view key, std::string_view what,
-              const std::vector<Item>& items, const std::function<void(Object&, const Item&)>& put) {
+              const std::vector<Item>& items,
+              const std::function<void(Object&, const Item&)>& put) {
   object.required(key, what).list(
       kAny, items.size(), [](std::size_t) {},
       [&](std::size_t i, Value& entry) {
@@ -118,32 +119,33 @@ void put_bowls(Object& object, const Course& course) {
   for (const auto& zone : option.zones) {
     if (!zone.already_there) lifted.push_back(zone);
   }
-  object.required("bowls", "what is mixed").list(
-      kAny, lifted.empty() ? 0 : 1, [](std::size_t) {},
-      [&](std::size_t, Value& entry) {
-        entry.object([&](Object& bowl) {
-          put(bowl, "visit", "number of the visit", 1);
-          put_text(bowl, "purpose", "what it is for", "lift");
-          put(bowl, "fresh_mixes", "mixed this often, in equal shares", option.applications);
-          std::vector<std::size_t> parts(grams.size());
-          for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = i;
-          put_list<std::size_t>(bowl, "items", "in whole grams, all mixes together", parts,
-                                [&](Object& item, const std::size_t& i) {
-                                  const plan::RecipePart& part = option.recipe.parts[i];
-                                  put_text(item, "product", "id on the shelf, or water",
-                                           part.product.empty() ? "water" : part.product);
-                                  put(item, "grams", "mass", grams[i]);
-                                });
-          put(bowl, "peroxide_percent", "of the ready mix", option.recipe.mix.peroxide.value());
-          put(bowl, "volume", "per cent × 10/3", option.recipe.mix.volume);
-          put(bowl, "powder_percent", "of the ready mix", option.recipe.mix.powder.value());
-          put(bowl, "longest_min", "by label and house", option.recipe.longest_min);
-          put_list<plan::ZoneOutcome>(bowl, "zones", "in the case's order", lifted,
-                                      [&](Object& fields, const plan::ZoneOutcome& zone) {
-                                        put_bowl_zone(fields, option, zone);
-                                      });
-        });
-      });
+  object.required("bowls", "what is mixed")
+      .list(
+          kAny, lifted.empty() ? 0 : 1, [](std::size_t) {},
+          [&](std::size_t, Value& entry) {
+            entry.object([&](Object& bowl) {
+              put(bowl, "visit", "number of the visit", 1);
+              put_text(bowl, "purpose", "what it is for", "lift");
+              put(bowl, "fresh_mixes", "mixed this often, in equal shares", option.applications);
+              std::vector<std::size_t> parts(grams.size());
+              for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = i;
+              put_list<std::size_t>(bowl, "items", "in whole grams, all mixes together", parts,
+                                    [&](Object& item, const std::size_t& i) {
+                                      const plan::RecipePart& part = option.recipe.parts[i];
+                                      put_text(item, "product", "id on the shelf, or water",
+                                               part.product.empty() ? "water" : part.product);
+                                      put(item, "grams", "mass", grams[i]);
+                                    });
+              put(bowl, "peroxide_percent", "of the ready mix", option.recipe.mix.peroxide.value());
+              put(bowl, "volume", "per cent × 10/3", option.recipe.mix.volume);
+              put(bowl, "powder_percent", "of the ready mix", option.recipe.mix.powder.value());
+              put(bowl, "longest_min", "by label and house", option.recipe.longest_min);
+              put_list<plan::ZoneOutcome>(bowl, "zones", "in the case's order", lifted,
+                                          [&](Object& fields, const plan::ZoneOutcome& zone) {
+                                            put_bowl_zone(fields, option, zone);
+                                          });
+            });
+          });
 }
 
 void put_course(Object& object, const Course& course) {
@@ -171,11 +173,12 @@ void put_course(Object& object, const Course& course) {
   Findings found{option.refusals, option.cautions};
   describe_found(object, found);
   put_bowls(object, course);
-  object.required("zones", "in the case's order").list(
-      kAny, option.zones.size(), [](std::size_t) {},
-      [&](std::size_t i, Value& entry) {
-        entry.object([&](Object& fields) { put_zone(fields, course, i); });
-      });
+  object.required("zones", "in the case's order")
+      .list(
+          kAny, option.zones.size(), [](std::size_t) {},
+          [&](std::size_t i, Value& entry) {
+            entry.object([&](Object& fields) { put_zone(fields, course, i); });
+          });
 }
 
 }  // namespace

@@ -56,7 +56,8 @@ testing::AssertionResult inside_published(const std::string& check, const Source
 
 std::string test_text(const std::string& path) {
   const char* root = std::getenv("HW_TEST_DATA");
-  const std::filesystem::path file = std::filesystem::path(root == nullptr ? "tests/data" : root) / path;
+  const std::filesystem::path file =
+      std::filesystem::path(root == nullptr ? "tests/data" : root) / path;
   std::ifstream in(file, std::ios::binary);
   if (!in) {
     std::cerr << "cannot read test data " << file << "; run through ctest, or set HW_TEST_DATA\n";

@@ -1,7 +1,6 @@
-#include "huewright/plan/amounts.h"
-
 #include <numeric>
 
+#include "huewright/plan/amounts.h"
 #include "support/demo_case.h"
 #include "support/reference.h"
 
@@ -41,7 +40,8 @@ TEST(PlanAmounts, parts_keep_their_ratio_and_a_bowl_for_the_scalp_holds_its_film
   ASSERT_TRUE(plan);
   const LiftOption& option = plan->options.front();
   const auto grams = part_grams(head, option);
-  EXPECT_NEAR(grams[1] / grams[0], option.recipe.parts[1].parts / option.recipe.parts[0].parts, 0.05);
+  EXPECT_NEAR(grams[1] / grams[0], option.recipe.parts[1].parts / option.recipe.parts[0].parts,
+              0.05);
   // 0.3 mm on 580 cm² is 17.4 g; the rest is hair.
   const double hair = whole(zone_mass_g(head)) * head.mix_per_hair;
   EXPECT_NEAR(whole(grams), hair + 17.4, 3);

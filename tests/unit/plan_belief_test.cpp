@@ -1,7 +1,6 @@
-#include "huewright/plan/belief.h"
-
 #include <algorithm>
 
+#include "huewright/plan/belief.h"
 #include "support/demo_case.h"
 #include "support/reference.h"
 
@@ -55,7 +54,8 @@ TEST(PlanBelief, a_second_reading_narrows_it_and_wet_hair_widens_it) {
   EXPECT_LT(width(twice), width(head));
   EXPECT_GT(width(wet), width(head));
   // The same words said of wet hair mean lighter hair underneath.
-  EXPECT_GT(band_of(believed(wet)[0].level_now).mid, band_of(believed(head)[0].level_now).mid + 0.3);
+  EXPECT_GT(band_of(believed(wet)[0].level_now).mid,
+            band_of(believed(head)[0].level_now).mid + 0.3);
 }
 
 TEST(PlanBelief, an_instrument_narrows_more_than_an_eye_and_finds_the_melanin_of_dark_brown) {

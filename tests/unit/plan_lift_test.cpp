@@ -1,7 +1,6 @@
-#include "huewright/plan/lift_plan.h"
-
 #include <algorithm>
 
+#include "huewright/plan/lift_plan.h"
 #include "support/demo_case.h"
 #include "support/reference.h"
 
@@ -150,7 +149,8 @@ TEST(PlanLift, white_strands_do_not_hide_how_dark_the_others_are) {
   const auto plain = planned(head);
   for (ZoneCase& at : head.zones) at.white_percent = 40;
   const auto mixed = planned(head);
-  EXPECT_NEAR(quantile(mixed.zones[1].level_now, 0.5), quantile(plain.zones[1].level_now, 0.5), 0.01);
+  EXPECT_NEAR(quantile(mixed.zones[1].level_now, 0.5), quantile(plain.zones[1].level_now, 0.5),
+              0.01);
   const ZoneOutcome& outcome = mixed.options.front().zones[1];
   EXPECT_EQ(outcome.stop_min.mid, plain.options.front().zones[1].stop_min.mid);
   EXPECT_GT(outcome.lab.l, outcome.pigmented.l + 5);

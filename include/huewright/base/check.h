@@ -3,12 +3,12 @@
 #include <cstdio>
 #include <cstdlib>
 
-#define HW_CHECK(condition)                                                          \
-  do {                                                                               \
-    if (!(condition)) {                                                              \
+#define HW_CHECK(condition)                                                              \
+  do {                                                                                   \
+    if (!(condition)) {                                                                  \
       std::fprintf(stderr, "%s:%d: check failed: %s\n", __FILE__, __LINE__, #condition); \
-      std::abort();                                                                  \
-    }                                                                                \
+      std::abort();                                                                      \
+    }                                                                                    \
   } while (false)
 
 // A loop that runs across members is compiled for several instruction sets; the result has the

@@ -2,8 +2,8 @@
 // exp, log and friends from + - * / and bit moves alone, so that a stored simulation repeats bit
 // for bit on any machine and the compiler can run them across members. Branch-free.
 //
-// exp: x = k·ln2 + r, |r| ≤ ln2/2; exp(r) by its Taylor polynomial of degree 13 (remainder < 2e-17).
-// log: x = 2^k·m, m in [√½, √2); log(m) = 2·atanh(s), s = (m−1)/(m+1), odd series to s^21.
+// exp: x = k·ln2 + r, |r| ≤ ln2/2; exp(r) by its Taylor polynomial of degree 13 (remainder <
+// 2e-17). log: x = 2^k·m, m in [√½, √2); log(m) = 2·atanh(s), s = (m−1)/(m+1), odd series to s^21.
 #include <bit>
 #include <cmath>
 #include <cstdint>

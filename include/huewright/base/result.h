@@ -32,8 +32,7 @@ using Result = tl::expected<T, Error>;
 /// Builds the failed branch of a Result.
 [[nodiscard]] inline tl::unexpected<Error> fail(ErrorCode code, std::string message,
                                                 std::string where = {}, std::string hint = {}) {
-  return tl::unexpected<Error>(
-      Error{code, std::move(message), std::move(where), std::move(hint)});
+  return tl::unexpected<Error>(Error{code, std::move(message), std::move(where), std::move(hint)});
 }
 
 /// The one line a person sees: "where: message; hint".

@@ -1,6 +1,7 @@
 #pragma once
 // What absorbs inside a strand. Everything adds linearly in the absorption coefficient
-//   mu(l) = ln10 · 10 · rho · (wE·eE(l) + wP·eP(l)) + share·scale·base(l) + Σ amount_j·dye_j(l)  [1/cm]
+//   mu(l) = ln10 · 10 · rho · (wE·eE(l) + wP·eP(l)) + share·scale·base(l) + Σ amount_j·dye_j(l)
+//   [1/cm]
 // wE, wP: melanin in per cent of hair mass; eE, eP: decadic extinction [1/cm per mg/mL] of
 // data/hair/melanin_extinction.csv; rho: density of hair. Warm residue, what a lightener leaves of
 // eumelanin before it is colourless, is read with the pheomelanin table.
@@ -25,9 +26,9 @@ struct Base {
   double decay_nm = 65;
 };
 
-inline constexpr Base kNaturalBase{0, 0, 65};      // natural pigmented hair: none
-inline constexpr Base kLiftedBase{3.0, 7.0, 65};   // bare lifted strand near L* 74; guess
-inline constexpr Base kWhiteBase{4.6, 9.6, 70};    // natural white hair near Lab (70, 1.5, 15); guess
+inline constexpr Base kNaturalBase{0, 0, 65};     // natural pigmented hair: none
+inline constexpr Base kLiftedBase{3.0, 7.0, 65};  // bare lifted strand near L* 74; guess
+inline constexpr Base kWhiteBase{4.6, 9.6, 70};  // natural white hair near Lab (70, 1.5, 15); guess
 
 [[nodiscard]] colour::Spectrum base_absorption(const Base& base);
 
@@ -40,9 +41,10 @@ struct DyeBand {
 };
 [[nodiscard]] colour::Spectrum dye_absorption(const std::vector<DyeBand>& bands);
 
-/// Generic remains of an old artificial colour by its tone word ("neutral", "red", "copper", "ash"),
-/// one unit = 1/cm at the mean of 450–650 nm. Guess: three broad bands of indo dyes (corbett_1971
-/// gives peaks of 484, 511 and 554–672 nm for the oxidative dye family), mixed by tone.
+/// Generic remains of an old artificial colour by its tone word ("neutral", "red", "copper",
+/// "ash"), one unit = 1/cm at the mean of 450–650 nm. Guess: three broad bands of indo dyes
+/// (corbett_1971 gives peaks of 484, 511 and 554–672 nm for the oxidative dye family), mixed by
+/// tone.
 [[nodiscard]] colour::Spectrum old_colour_absorption(const std::string& tone);
 
 }  // namespace hw::hair

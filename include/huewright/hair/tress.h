@@ -73,8 +73,8 @@ struct TressMembers {
   std::vector<double> base_share;         ///< 0–1 of the lifted base, times its scale
   std::vector<double> radius_cm;
   std::vector<double> surface_term;
-  std::vector<DyeLayer> dyes;             ///< at most kMostDyes; on white strands as on the others
-  double white_share = 0;                 ///< 0–1 of strands that are white; mixes by reflectance
+  std::vector<DyeLayer> dyes;  ///< at most kMostDyes; on white strands as on the others
+  double white_share = 0;      ///< 0–1 of strands that are white; mixes by reflectance
   void resize(std::size_t members);
   [[nodiscard]] std::size_t size() const { return eumelanin_percent.size(); }
 };

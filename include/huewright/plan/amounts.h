@@ -8,13 +8,14 @@
 namespace hw::plan {
 
 /// Mass of hair in each zone of a case [g], from density, scalp area, strand size and length
-/// (hair/head.h). Sections that the case names share the scalp by data/hair/sections.csv; one unnamed
-/// section is the whole head. Worked: 580 cm², 161 hairs/cm², 73.2 µm, 20 cm uncut: 104 g.
+/// (hair/head.h). Sections that the case names share the scalp by data/hair/sections.csv; one
+/// unnamed section is the whole head. Worked: 580 cm², 161 hairs/cm², 73.2 µm, 20 cm uncut: 104 g.
 [[nodiscard]] std::vector<double> zone_mass_g(const Case& head);
 
-/// Grams of each part of an option's bowls for one zone, in the order of the recipe: hair mass times
-/// mix per hair, and where the zone starts at the scalp a film of 0.3 mm on its share of it (guess:
-/// a retouch is a surface, not a mass). All applications together, rounded up to whole grams.
+/// Grams of each part of an option's bowls for one zone, in the order of the recipe: hair mass
+/// times mix per hair, and where the zone starts at the scalp a film of 0.3 mm on its share of it
+/// (guess: a retouch is a surface, not a mass). All applications together, rounded up to whole
+/// grams.
 [[nodiscard]] std::vector<double> part_grams(const Case& head, const LiftOption& option);
 
 }  // namespace hw::plan

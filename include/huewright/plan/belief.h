@@ -6,9 +6,9 @@
 // A reading enters by its likelihood, never by turning the colour law round: every member draws
 // candidates from the prior (melanin, surface term; earlier exposure where the zone was lightened;
 // old dye where it was coloured), each is coloured by the law, and one is kept with a chance in
-// proportion to the likelihood of all readings. Eye: half a level, and a bias of 0.3 level shared by
-// all zones; instrument: 1.2 L*, 0.4 a*, 0.4 b* (bib scanavez_2000, re-laid tress). Wet and wiped
-// readings are shifted and widened by hair::moisture_shift.
+// proportion to the likelihood of all readings. Eye: half a level, and a bias of 0.3 level shared
+// by all zones; instrument: 1.2 L*, 0.4 a*, 0.4 b* (bib scanavez_2000, re-laid tress). Wet and
+// wiped readings are shifted and widened by hair::moisture_shift.
 #include <string>
 #include <vector>
 
@@ -25,7 +25,7 @@ struct ZoneBelief {
   double white_percent = 0;
   std::vector<colour::HairLab> now;        ///< colour of each member today, dry
   std::vector<colour::HairLab> pigmented;  ///< likewise, of the strands that are not white
-  std::vector<double> level_now;         ///< depth of the pigmented strands of each member
+  std::vector<double> level_now;           ///< depth of the pigmented strands of each member
 };
 
 /// The belief of every zone of a case. Deterministic in case.seed and case.members.
@@ -35,8 +35,8 @@ struct ZoneBelief {
 /// What a past service leaves in a strand: prior of opening and wear, data/plan/past_services.csv.
 struct PastService {
   std::string id;
-  double opened = 1, opened_spread = 1;         ///< central factor, and its 90 % / 50 % ratio
-  double wear = 0, wear_low = 0, wear_high = 0; ///< share of cystine: central, 10 %, 90 %
+  double opened = 1, opened_spread = 1;          ///< central factor, and its 90 % / 50 % ratio
+  double wear = 0, wear_low = 0, wear_high = 0;  ///< share of cystine: central, 10 %, 90 %
 };
 [[nodiscard]] const PastService& past_service(const std::string& id);
 

@@ -21,8 +21,8 @@ enum class Reader { eye, instrument };
 struct Reading {
   Reader by = Reader::eye;
   hair::Moisture moisture = hair::Moisture::dry;
-  std::optional<double> level = {};          ///< 1–10
-  std::optional<colour::HairLab> lab = {};   ///< D65/10°
+  std::optional<double> level = {};         ///< 1–10
+  std::optional<colour::HairLab> lab = {};  ///< D65/10°
 };
 
 /// Old artificial colour still in a zone; how much follows from the zone's readings.
@@ -48,8 +48,8 @@ struct ZoneCase {
   std::vector<Reading> readings;  ///< at least one
   ZonePast past;
   Porosity porosity = Porosity::usual;
-  double white_percent = 0;           ///< of strands, 0–100
-  double water_held_g_per_g = 0;      ///< damp hair: 0.3 is towel-dry
+  double white_percent = 0;       ///< of strands, 0–100
+  double water_held_g_per_g = 0;  ///< damp hair: 0.3 is towel-dry
   process::HairFacts facts;
   std::optional<double> wished_level = {};  ///< where it differs from the head's
 };
@@ -57,18 +57,18 @@ struct ZoneCase {
 struct Case {
   std::string title;
   process::Person person;
-  double strand_um = 74;     ///< equal-area diameter, 20–180
-  double strand_sd_um = 8;   ///< doubt about it, > 0
-  double shrinkage = 0.37;   ///< 1 − resting/stretched length, 0–0.9
+  double strand_um = 74;        ///< equal-area diameter, 20–180
+  double strand_sd_um = 8;      ///< doubt about it, > 0
+  double shrinkage = 0.37;      ///< 1 − resting/stretched length, 0–0.9
   double hairs_per_cm2 = 190;   ///< mean over the head, 50–400; bib loussouarn_2001
   double scalp_area_cm2 = 580;  ///< 200–1000; from memory
   double cut_factor = 0.7;      ///< mean strand length over the longest, 0.5–1; common practice
-  double room_c = 22;        ///< 10–35
-  double mix_per_hair = 1.5; ///< g of mix to a g of hair: saturated, common practice
+  double room_c = 22;           ///< 10–35
+  double mix_per_hair = 1.5;    ///< g of mix to a g of hair: saturated, common practice
   std::vector<ZoneCase> zones;
-  double wished_level = 5;   ///< 1–10
+  double wished_level = 5;  ///< 1–10
   std::vector<process::Product> shelf;
-  double longest_min = 45;   ///< never more of lightener in one visit
+  double longest_min = 45;  ///< never more of lightener in one visit
   process::RuleSettings settings;
   hair::Ladder ladder = hair::default_ladder();
   std::uint64_t seed = 1;

@@ -1,6 +1,6 @@
 #pragma once
-// The lift half of a visit: for every lift option the shelf allows, the minute to stop each zone for
-// the wished level, the colour then, its wear, how sure that is, and what forbids or cautions.
+// The lift half of a visit: for every lift option the shelf allows, the minute to stop each zone
+// for the wished level, the colour then, its wear, how sure that is, and what forbids or cautions.
 #include <string>
 #include <vector>
 
@@ -10,8 +10,8 @@
 
 namespace hw::plan {
 
-/// Wear at which lightening stops, share of cystine: what 'the fibre can give'. Guess, as the limit of
-/// the rule wear_over_limit.
+/// Wear at which lightening stops, share of cystine: what 'the fibre can give'. Guess, as the limit
+/// of the rule wear_over_limit.
 inline constexpr double kWearLimit = 0.40;
 
 /// One thing of a recipe, in parts by mass.
@@ -25,8 +25,8 @@ struct RecipePart {
 struct Recipe {
   std::string words;  ///< "soap cap 1 : 2 : 1 : 1 with 6 % developer"
   std::vector<RecipePart> parts;
-  process::Mix mix;   ///< of 100 g
-  process::Bowl bowl; ///< 100 g, without regard to the scalp
+  process::Mix mix;                 ///< of 100 g
+  process::Bowl bowl;               ///< 100 g, without regard to the scalp
   double longest_min = 45;          ///< by its label and the visit's limit
   std::optional<double> label_min;  ///< what its label allows
 };
@@ -35,45 +35,46 @@ struct Recipe {
 struct ZoneOutcome {
   std::string zone;
   double wished_level = 0;
-  bool reaches = false;       ///< the likely level gets there within the longest time
-  bool already_there = false; ///< needs no lift: leave it alone and protect it
-  Band stop_min;              ///< mid is when to stop; low and high when slow or fast hair would
-  double start_min = 0;       ///< so that all zones are rinsed together
-  colour::HairLab lab;        ///< as seen, of the member nearest the median that the chart paints
-  colour::HairLab pigmented;  ///< of its strands that are not white
+  bool reaches = false;        ///< the likely level gets there within the longest time
+  bool already_there = false;  ///< needs no lift: leave it alone and protect it
+  Band stop_min;               ///< mid is when to stop; low and high when slow or fast hair would
+  double start_min = 0;        ///< so that all zones are rinsed together
+  colour::HairLab lab;         ///< as seen, of the member nearest the median that the chart paints
+  colour::HairLab pigmented;   ///< of its strands that are not white
   Band level;
   Band lstar;
-  Band wear;                  ///< share of cystine, whole life
-  double wear_added = 0;      ///< mean
-  double likelihood = 0;      ///< of ending within half a level of the wish, 0–1
+  Band wear;                       ///< share of cystine, whole life
+  double wear_added = 0;           ///< mean
+  double likelihood = 0;           ///< of ending within half a level of the wish, 0–1
   std::size_t nearest_member = 0;  ///< the member nearest the median, for the chart
 };
 
 struct LiftOption {
   Recipe recipe;
-  int applications = 1;       ///< 2: rinsed or wiped, fresh mix after half the longest time
+  int applications = 1;  ///< 2: rinsed or wiped, fresh mix after half the longest time
   std::vector<ZoneOutcome> zones;
   std::vector<process::Refusal> refusals;  ///< never and not_until that stand against it
   std::vector<process::Refusal> cautions;
-  double minutes = 0;         ///< from the first zone on to the rinse
-  std::string sentence;       ///< its trade-off in plain words
+  double minutes = 0;    ///< from the first zone on to the rinse
+  std::string sentence;  ///< its trade-off in plain words
   [[nodiscard]] bool reaches_all() const;
 };
 
 struct LiftPlan {
   std::vector<ZoneBelief> zones;
-  std::vector<process::Refusal> refusals;   ///< of the head, whatever is mixed
+  std::vector<process::Refusal> refusals;  ///< of the head, whatever is mixed
   std::vector<process::Refusal> cautions;
-  std::vector<LiftOption> options;          ///< best first; drafts where something is not met yet
-  std::vector<LiftOption> left_out;         ///< forbidden ones, with why
-  std::vector<std::string> whys;            ///< what each part of the answer rests on
-  /// True when a refusal stands: against the head, against an option that is still shown as a draft,
-  /// or so that no option is left.
+  std::vector<LiftOption> options;   ///< best first; drafts where something is not met yet
+  std::vector<LiftOption> left_out;  ///< forbidden ones, with why
+  std::vector<std::string> whys;     ///< what each part of the answer rests on
+  /// True when a refusal stands: against the head, against an option that is still shown as a
+  /// draft, or so that no option is left.
   [[nodiscard]] bool refused() const;
 };
 
-/// Recipes from a shelf: each lightener with each developer by its label, as soap caps where shampoo
-/// is there, and developer with shampoo alone. Error: an empty shelf, or one that can mix nothing.
+/// Recipes from a shelf: each lightener with each developer by its label, as soap caps where
+/// shampoo is there, and developer with shampoo alone. Error: an empty shelf, or one that can mix
+/// nothing.
 [[nodiscard]] Result<std::vector<Recipe>> lift_recipes(const Case& head);
 
 /// Share of the wet strength (work to 20 % strain) found today that is left after wear x.
@@ -86,9 +87,9 @@ struct LiftPlan {
 
 /// Applications of an option on one zone, stopped after `minutes` in all.
 [[nodiscard]] std::vector<process::Application> applications_of(const LiftOption& option,
-                                                               const Case& head,
-                                                               const ZoneCase& zone,
-                                                               double minutes);
+                                                                const Case& head,
+                                                                const ZoneCase& zone,
+                                                                double minutes);
 
 /// The single member of a zone that a chart draws.
 [[nodiscard]] process::LiftMembers one_member(const process::LiftMembers& members, std::size_t m);

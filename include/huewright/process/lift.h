@@ -109,8 +109,9 @@ enum class Whites { mixed_in, left_out };
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
                   std::span<colour::HairLab> out, Whites whites = Whites::mixed_in);
 
-/// The hair as a lift leaves it, ready for what comes next: its pigment, base, old dyes, opening and wear
-/// at that moment become the starting ones. Colours of the result at its start are those of the moment.
+/// The hair as a lift leaves it, ready for what comes next: its pigment, base, old dyes, opening
+/// and wear at that moment become the starting ones. Colours of the result at its start are those
+/// of the moment.
 [[nodiscard]] LiftMembers canvas_after(const LiftMembers& members, const LiftMoment& moment);
 
 /// What a strand of an exactly known starting colour is taken to be.

@@ -13,15 +13,15 @@ namespace hw::process {
 
 struct LiftConstants {
   // Fitted together to the strip test (one row of strip_test_draws.csv).
-  double dark_rate_per_min = 0;      ///< k_D: loss of eumelanin in a fresh standard bowl at 22 °C
-  double warm_rate_per_min = 0;      ///< k_W: loss of warm residue and pheomelanin, same bowl
-  double warm_yield = 0;             ///< y: warm residue left by one part of eumelanin [1]
-  double activity_min = 0;           ///< τ_a: e-fold time of an uncovered 3 g/g film at 22 °C
-  double diffusion_m2_per_s = 0;     ///< of peroxide in virgin hair at 25 °C
-  double cuticle_um = 0;             ///< cuticle resistance as so many µm more of cortex
-  double opening_power = 0;          ///< how far peroxide feels the opening that a dye feels [1]
-  double order = 1;                  ///< n: order of lift and wear in peroxide
-  double wear_per_root_min = 0;      ///< κ: share of cystine per √(minute of standard exposure)
+  double dark_rate_per_min = 0;   ///< k_D: loss of eumelanin in a fresh standard bowl at 22 °C
+  double warm_rate_per_min = 0;   ///< k_W: loss of warm residue and pheomelanin, same bowl
+  double warm_yield = 0;          ///< y: warm residue left by one part of eumelanin [1]
+  double activity_min = 0;        ///< τ_a: e-fold time of an uncovered 3 g/g film at 22 °C
+  double diffusion_m2_per_s = 0;  ///< of peroxide in virgin hair at 25 °C
+  double cuticle_um = 0;          ///< cuticle resistance as so many µm more of cortex
+  double opening_power = 0;       ///< how far peroxide feels the opening that a dye feels [1]
+  double order = 1;               ///< n: order of lift and wear in peroxide
+  double wear_per_root_min = 0;   ///< κ: share of cystine per √(minute of standard exposure)
   // Drawn one by one from their stated spread.
   double q10 = 2;                    ///< rate factor per 10 °C
   double powderless_rate = 0.12;     ///< s(0): rate without persulfate, of that with it

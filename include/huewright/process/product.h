@@ -12,10 +12,10 @@ struct Product {
   std::string id;     ///< unique on its shelf
   std::string words;  ///< as printed on the tube; free text
   PartKind kind = PartKind::water;
-  std::optional<Percent> peroxide = {};       ///< developer: % by mass
-  bool for_scalp = false;                     ///< lightener: its label allows the scalp
-  double developer_parts = 2;                 ///< lightener: parts of developer to one part, 0.5–4
-  std::optional<Minutes> label_max = {};      ///< lightener: longest time its label allows
+  std::optional<Percent> peroxide = {};   ///< developer: % by mass
+  bool for_scalp = false;                 ///< lightener: its label allows the scalp
+  double developer_parts = 2;             ///< lightener: parts of developer to one part, 0.5–4
+  std::optional<Minutes> label_max = {};  ///< lightener: longest time its label allows
 };
 
 }  // namespace hw::process

@@ -14,8 +14,8 @@ struct LiftPlanAnswer {
   plan::LiftPlan plan;
 };
 
-/// {"refusals", "cautions", "courses", "left_out", "closing"}; a course holds its bowls, and its zones
-/// as they are and as the lift leaves them. Encodes only.
+/// {"refusals", "cautions", "courses", "left_out", "closing"}; a course holds its bowls, and its
+/// zones as they are and as the lift leaves them. Encodes only.
 void describe(Object& object, LiftPlanAnswer& answer);
 
 }  // namespace hw::wire
