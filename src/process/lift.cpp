@@ -236,8 +236,9 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
 
 namespace {
 
-// A strand with little melanin has little room for the base: were it to grow at full size, the
-// palest natural hair would darken while it lifts. Level 7 and darker get all of it.
+// A strand with little melanin has little room for the base: were it to grow at full size, pale
+// natural hair would darken while it lifts. Level 7 and darker get all of it; a member whose base
+// is larger than the usual one needs as much more melanin.
 constexpr double kFullBaseMelanin = 0.24;  // % of mass, about level 7; guess
 
 /// Pigment and base of one member at a moment.
@@ -253,7 +254,8 @@ Left left_at(const LiftMembers& members, const LiftMoment& moment, std::size_t m
   Left left{eu * moment.eumelanin_left[m], pheo * moment.pheomelanin_left[m],
             warm * moment.pheomelanin_left[m] + eu * moment.warm[m], 0};
   const double share = start > 0 ? (left.eumelanin + left.pheomelanin + left.warm) / start : 1;
-  const double room = std::min(1.0, start / kFullBaseMelanin);
+  const double full_at = kFullBaseMelanin * std::max(1.0, members.constants[m].base_scale);
+  const double room = std::min(1.0, start / full_at);
   const double gone = 1 - std::min(1.0, share);
   left.base_share = members.base_share[m] + (1 - members.base_share[m]) * gone * room;
   return left;

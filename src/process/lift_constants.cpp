@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
 #include <string_view>
 
 #include "huewright/base/check.h"
@@ -16,18 +17,21 @@ namespace {
 struct Slot {
   std::string_view name;
   double LiftConstants::*field;
+  double most = std::numeric_limits<double>::infinity();  ///< what no draw may pass
 };
 
+// Shares of another rate end at 1: nothing lifts better for want of powder or alkali, and old
+// colour never goes faster than melanin.
 constexpr std::array kDrawnAlone = {
     Slot{"q10", &LiftConstants::q10},
-    Slot{"powderless_rate", &LiftConstants::powderless_rate},
-    Slot{"unbuffered_rate", &LiftConstants::unbuffered_rate},
+    Slot{"powderless_rate", &LiftConstants::powderless_rate, 1},
+    Slot{"unbuffered_rate", &LiftConstants::unbuffered_rate, 1},
     Slot{"cover_gain", &LiftConstants::cover_gain},
     Slot{"diffusion_kj_per_mol", &LiftConstants::diffusion_kj_per_mol},
     Slot{"heat_loss_min", &LiftConstants::heat_loss_min},
     Slot{"decay_per_min", &LiftConstants::decay_per_min},
     Slot{"base_scale", &LiftConstants::base_scale},
-    Slot{"dye_rate_ratio", &LiftConstants::dye_rate_ratio},
+    Slot{"dye_rate_ratio", &LiftConstants::dye_rate_ratio, 1},
 };
 
 constexpr std::array kFittedTogether = {
@@ -64,7 +68,7 @@ std::size_t row_of(const Table& table, std::string_view name) {
 /// How one constant is drawn, read once.
 struct Spread {
   double LiftConstants::*field;
-  double central, low, high;
+  double central, low, high, most;
   bool lognormal;
 };
 
@@ -75,7 +79,7 @@ const std::vector<Spread>& spreads() {
       const std::size_t row = row_of(notes_table(), slot.name);
       list.push_back({slot.field, *notes_table().number(row, "central"),
                       *notes_table().number(row, "low"), *notes_table().number(row, "high"),
-                      *notes_table().text(row, "spread") == "lognormal"});
+                      slot.most, *notes_table().text(row, "spread") == "lognormal"});
     }
     return list;
   }();
@@ -121,10 +125,11 @@ std::vector<LiftConstants> draw_constants(const Draws& draws, std::size_t member
     std::uint64_t stream = kStream;
     for (const Spread& spread : spreads()) {
       ++stream;
-      drawn[m].*spread.field =
+      const double value =
           spread.lognormal
               ? draw_lognormal(spread.central, spread.low, spread.high, draws.normal(stream, m))
               : spread.low + (spread.high - spread.low) * draws.uniform(stream, m);
+      drawn[m].*spread.field = std::min(value, spread.most);
     }
   }
   return drawn;
