@@ -5,3 +5,6 @@ hw_test(process_rules
 hw_test(process_kinetics
   SOURCES unit/process_kinetics_test.cpp reference/process_kinetics_test.cpp
   LINK hw_process)
+hw_test(process_lift
+  SOURCES reference/process_lift_test.cpp
+  LINK hw_process)
