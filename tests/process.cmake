@@ -6,5 +6,6 @@ hw_test(process_kinetics
   SOURCES unit/process_kinetics_test.cpp reference/process_kinetics_test.cpp
   LINK hw_process)
 hw_test(process_lift
-  SOURCES reference/process_lift_test.cpp
+  SOURCES unit/process_lift_test.cpp reference/process_lift_test.cpp
+          property/process_lift_test.cpp
   LINK hw_process)
