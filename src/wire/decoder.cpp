@@ -24,12 +24,18 @@ struct Faults {
 /// What stands there, for an error: "a number", "the text "six"".
 std::string kind_of(const json& node) {
   switch (node.type()) {
-    case json::value_t::null: return "null";
-    case json::value_t::boolean: return node.get<bool>() ? "true" : "false";
-    case json::value_t::string: return "the text " + shown(node.get_ref<const std::string&>());
-    case json::value_t::array: return "a list";
-    case json::value_t::object: return "an object";
-    default: return fmt::format("the number {}", node.dump());
+    case json::value_t::null:
+      return "null";
+    case json::value_t::boolean:
+      return node.get<bool>() ? "true" : "false";
+    case json::value_t::string:
+      return "the text " + shown(node.get_ref<const std::string&>());
+    case json::value_t::array:
+      return "a list";
+    case json::value_t::object:
+      return "an object";
+    default:
+      return fmt::format("the number {}", node.dump());
   }
 }
 
@@ -58,22 +64,19 @@ std::size_t distance(std::string_view one, std::string_view two) {
   return row.back();
 }
 
-/// "did you mean minutes?", or all the words when none is near.
-std::string suggestion(std::string_view wrong, Words known) {
-  constexpr std::size_t kLongestTyped = 60;  // longer than any key of ours
-  if (wrong.size() <= kLongestTyped) {
-    std::size_t best = std::max<std::size_t>(2, wrong.size() / 3) + 1;
-    std::string_view nearest;
-    for (const std::string_view word : known) {
-      const std::size_t d = distance(wrong, word);
-      if (d < best) {
-        best = d;
-        nearest = word;
-      }
-    }
-    if (!nearest.empty()) return fmt::format("did you mean {}?", nearest);
+/// "did you mean minutes?", or `otherwise` when no known word is near.
+std::string suggestion(std::string_view wrong, Words known, std::string otherwise) {
+  constexpr std::size_t kLongestTyped = 60;  // bytes; longer than any key of ours
+  if (wrong.size() > kLongestTyped) return otherwise;
+  std::size_t best = std::max<std::size_t>(2, wrong.size() / 3) + 1;
+  std::string_view nearest;
+  for (const std::string_view word : known) {
+    const std::size_t changes = distance(wrong, word);
+    if (changes >= best) continue;
+    best = changes;
+    nearest = word;
   }
-  return known.empty() ? "take it out" : "give " + joined(known);
+  return nearest.empty() ? otherwise : fmt::format("did you mean {}?", nearest);
 }
 
 std::string range_text(const NumberRule& rule) {
@@ -120,8 +123,8 @@ class DecodeValue final : public Value {
   bool is(bool right_type, std::string_view wanted_type) {
     if (node_ == nullptr || faults_.first) return false;
     if (!right_type) {
-      faults_.set(ErrorCode::malformed, kind_of(*node_) + " stands here",
-                  path_, fmt::format("give {}", wanted_type));
+      faults_.set(ErrorCode::malformed, kind_of(*node_) + " stands here", path_,
+                  fmt::format("give {}", wanted_type));
     }
     return right_type;
   }
@@ -138,7 +141,7 @@ class DecodeObject final : public Object {
   Value& required(std::string_view key, std::string_view what) override {
     if (!node_.contains(key) && !missing_) {
       missing_ = Error{ErrorCode::missing, fmt::format("\"{}\" is missing", key), path_.text(),
-                       fmt::format("add {}", what)};
+                       fmt::format("add it: {}", what)};
     }
     return optional(key, what);
   }
@@ -151,11 +154,10 @@ class DecodeObject final : public Object {
     const auto given =
         std::count_if(keys.begin(), keys.end(), [&](auto key) { return node_.contains(key); });
     if (given == 1 || missing_) return;
-    missing_ = Error{given == 0 ? ErrorCode::missing : ErrorCode::conflict,
-                     given == 0 ? "none of the keys that say it is here"
-                                : fmt::format("{} keys say the same thing", given),
-                     path_.text(),
-                     "give exactly one of " + joined(Words(keys.begin(), keys.size()))};
+    missing_ =
+        Error{given == 0 ? ErrorCode::missing : ErrorCode::conflict,
+              given == 0 ? "one key is missing" : fmt::format("{} keys exclude each other", given),
+              path_.text(), "give exactly one of " + joined(Words(keys.begin(), keys.size()))};
   }
   void cases(std::string_view key, std::string_view what, Words words, std::size_t& index,
              const std::function<void(std::size_t, Object&)>& fields) override {
@@ -171,7 +173,7 @@ class DecodeObject final : public Object {
       for (const auto& [key, value] : node_.items()) {
         if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
         faults_.set(ErrorCode::unknown_name, shown(key) + " is no key of this object", path_,
-                    suggestion(key, unused()));
+                    suggestion_for(key));
         return;
       }
     }
@@ -179,12 +181,13 @@ class DecodeObject final : public Object {
   }
 
  private:
-  std::vector<std::string_view> unused() const {
-    std::vector<std::string_view> keys;
+  std::string suggestion_for(std::string_view unknown) const {
+    std::vector<std::string_view> unused;
     for (const auto key : known_) {
-      if (!node_.contains(key)) keys.push_back(key);
+      if (!node_.contains(key)) unused.push_back(key);
     }
-    return keys;
+    return suggestion(unknown, unused,
+                      unused.empty() ? "take it out" : "take it out, or give " + joined(unused));
   }
   const json& node_;
   Path path_;
@@ -244,7 +247,7 @@ void DecodeValue::word(std::size_t& index, Words words) {
   const auto found = std::find(words.begin(), words.end(), given);
   if (found == words.end()) {
     faults_.set(ErrorCode::unknown_name, shown(given) + " is not a word known here", path_,
-                suggestion(given, words));
+                suggestion(given, words, "give " + joined(words)));
     return;
   }
   index = static_cast<std::size_t>(found - words.begin());

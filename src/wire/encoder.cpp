@@ -37,7 +37,7 @@ class EncodeValue final : public Value {
   bool took_key() const { return key_.empty(); }
 
   void number(double& value, const NumberRule&) override {
-    HW_CHECK(value - value == 0);  // finite
+    HW_CHECK(value - value == 0);         // finite
     constexpr std::size_t kLongest = 32;  // a double needs 24 characters at most
     char digits[kLongest];
     const double plain = value == 0 ? 0 : value;  // no "-0"

@@ -14,7 +14,9 @@ namespace {
 
 using nlohmann::json;
 
-bool is_control(unsigned char c) { return c < 0x20 || c == 0x7f; }
+bool is_control(unsigned char c) {
+  return c < 0x20 || c == 0x7f;
+}
 
 /// Length in bytes of the UTF-8 character at the start of the text, 0 when it is none. Shortest
 /// forms only, no surrogates, up to U+10FFFF (RFC 3629).
@@ -115,8 +117,9 @@ class TreeBuilder final : public json::json_sax_t {
       fault_ = Error{ErrorCode::out_of_range, "the number is too large",
                      line_and_column(text_, byte), "give a number a scale or clock could show"};
     } else {
-      fault_ = Error{ErrorCode::malformed, "not JSON: " + reason_of(problem.what()),
-                     line_and_column(text_, byte), "look for a comma, quote or bracket just before"};
+      fault_ =
+          Error{ErrorCode::malformed, "not JSON: " + reason_of(problem.what()),
+                line_and_column(text_, byte), "look for a comma, quote or bracket just before"};
     }
     return false;
   }
@@ -143,8 +146,8 @@ class TreeBuilder final : public json::json_sax_t {
   bool open(json&& container) {
     if (open_.size() >= kMostDepth) {
       fault_ = Error{ErrorCode::out_of_range,
-                     fmt::format("lists and objects are nested more than {} deep", kMostDepth),
-                     path().substr(0, 60), "no request needs that"};
+                     fmt::format("lists and objects are nested more than {} deep", kMostDepth), "",
+                     "no request needs that"};
       return false;
     }
     const bool named = !open_.empty() && open_.back()->is_object();

@@ -1,6 +1,7 @@
 // Prints what a message's describe() says as a JSON Schema (draft 2020-12).
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -38,8 +39,8 @@ class SchemaValue final : public Value {
     }
     if (std::isfinite(rule.high)) node_["maximum"] = plain(rule.high);
     if (!rule.unit.empty() && node_.contains("description")) {
-      node_["description"] = fmt::format("{} [{}]", node_["description"].get<std::string>(),
-                                         rule.unit);
+      node_["description"] =
+          fmt::format("{} [{}]", node_["description"].get<std::string>(), rule.unit);
     }
     if (defaults_) node_["default"] = plain(value);
   }
@@ -66,9 +67,21 @@ class SchemaValue final : public Value {
     node_["type"] = "array";
     node_["minItems"] = rule.least;
     node_["maxItems"] = rule.most;
-    resize(1);
-    SchemaValue entry(node_["items"], false);
-    item(0, entry);
+    // A list of one fixed length may hold different things at each place.
+    const std::size_t places = rule.least == rule.most ? rule.most : 1;
+    resize(places);
+    Json entries = Json::array();
+    for (std::size_t i = 0; i < places; ++i) {
+      SchemaValue entry(entries.emplace_back(), false);
+      item(i, entry);
+    }
+    const bool alike = std::all_of(entries.begin(), entries.end(),
+                                   [&](const Json& entry) { return entry == entries[0]; });
+    if (alike) {
+      node_["items"] = std::move(entries[0]);
+    } else {
+      node_["prefixItems"] = std::move(entries);
+    }
   }
   void object(const Describe& fields) override;
   void word_or_object(bool& is_object, std::size_t& index, Words words,
