@@ -171,12 +171,14 @@ Result<LiftPlan> plan_lift(const Case& head, Executor& executor) {
   LiftPlan plan;
   plan.zones = *std::move(beliefs);
   warm_by_scalp(head, plan.zones);
-  std::vector<LiftOption> all;
-  for (const Recipe& recipe : *recipes) {
-    all.push_back(search_option(head, plan.zones, recipe, 1, executor));
-    if (!all.back().reaches_all() && recipe.mix.has_persulfate) {
-      all.push_back(search_option(head, plan.zones, recipe, 2, executor));
-    }
+  std::vector<LiftOption> all = search_options(head, plan.zones, *recipes, 1, executor);
+  // What does not get there may do so with fresh mix at half time.
+  std::vector<Recipe> again;
+  for (const LiftOption& option : all) {
+    if (!option.reaches_all() && option.recipe.mix.has_persulfate) again.push_back(option.recipe);
+  }
+  for (LiftOption& option : search_options(head, plan.zones, again, 2, executor)) {
+    all.push_back(std::move(option));
   }
   judge_head(plan, all);
   std::stable_sort(plan.options.begin(), plan.options.end(), better);

@@ -119,16 +119,19 @@ double strength_low(const ZoneCase& zone, const ZoneBelief& belief, const LiftMo
   return quantile(left, 0.1);
 }
 
-std::vector<Refusal> judge(const Case& head, const ZoneCase& zone, const ZoneBelief& belief,
-                           const LiftOption& option, const LiftMoment& end, double minutes) {
+std::vector<Refusal> judge(const Case& head, const ZoneCase& zone, const LiftOption& option,
+                           const ZoneOutcome& outcome) {
+  if (outcome.already_there) return {};
   const Recipe& recipe = option.recipe;
+  const double minutes = outcome.stop_min.mid;
   process::HairFacts hair = zone.facts;
-  hair.wear_high_90 = quantile(end.wear, 0.9);
-  hair.wet_strength_ratio = strength_low(zone, belief, end, head.seed);
+  hair.wear_high_90 = outcome.wear.high;
+  hair.wet_strength_ratio = outcome.strength_left_low;
   // Fresh mix on the roots is a second lightener on the scalp.
   const bool second = minutes > recipe.longest_min / option.applications;
-  if (second && zone.from_cm <= 0 && recipe.mix.has_persulfate)
+  if (second && zone.from_cm <= 0 && recipe.mix.has_persulfate) {
     hair.lightened_on_scalp_today = true;
+  }
   process::ApplicationFacts facts;
   facts.bowl = recipe.bowl;
   facts.bowl.on_scalp = zone.from_cm <= 0;
@@ -139,8 +142,8 @@ std::vector<Refusal> judge(const Case& head, const ZoneCase& zone, const ZoneBel
 }
 
 ZoneOutcome search_zone(const Case& head, const ZoneCase& zone, const ZoneBelief& belief,
-                        const LiftOption& option, Executor& executor,
-                        std::vector<Refusal>& findings) {
+                        const LiftOption& option) {
+  InlineExecutor executor;  // zones and options are what runs side by side
   ZoneOutcome outcome;
   outcome.zone = zone.name;
   outcome.wished_level = zone.wished_level.value_or(head.wished_level);
@@ -160,8 +163,23 @@ ZoneOutcome search_zone(const Case& head, const ZoneCase& zone, const ZoneBelief
   const auto stopped =
       simulate_lift(belief.members, applications_of(option, head, zone, stop), longest, executor);
   fill_outcome(head, belief, stopped.back(), outcome);
-  findings = judge(head, zone, belief, option, stopped.back(), stop);
+  outcome.strength_left_low = strength_low(zone, belief, stopped.back(), head.seed);
   return outcome;
+}
+
+/// Starts, whole time, and what the rules say of an option whose zones are known.
+void finish(const Case& head, LiftOption& option) {
+  std::vector<std::vector<Refusal>> findings;
+  option.minutes = 0;
+  for (std::size_t i = 0; i < head.zones.size(); ++i) {
+    option.minutes = std::max(option.minutes, option.zones[i].stop_min.mid);
+    findings.push_back(judge(head, head.zones[i], option, option.zones[i]));
+  }
+  for (ZoneOutcome& zone : option.zones) zone.start_min = option.minutes - zone.stop_min.mid;
+  for (const Refusal& finding : process::merged(findings)) {
+    (finding.kind == process::RefusalKind::caution ? option.cautions : option.refusals)
+        .push_back(finding);
+  }
 }
 
 }  // namespace
@@ -184,23 +202,37 @@ std::vector<Application> applications_of(const LiftOption& option, const Case& h
   return list;
 }
 
-LiftOption search_option(const Case& head, const std::vector<ZoneBelief>& beliefs,
-                         const Recipe& recipe, int applications, Executor& executor) {
-  LiftOption option;
-  option.recipe = recipe;
-  option.applications = applications;
-  std::vector<std::vector<Refusal>> findings(head.zones.size());
-  for (std::size_t i = 0; i < head.zones.size(); ++i) {
-    option.zones.push_back(
-        search_zone(head, head.zones[i], beliefs[i], option, executor, findings[i]));
-    option.minutes = std::max(option.minutes, option.zones.back().stop_min.mid);
+std::vector<LiftOption> search_options(const Case& head, const std::vector<ZoneBelief>& beliefs,
+                                       std::span<const Recipe> recipes, int applications,
+                                       Executor& executor) {
+  // Two recipes of the same chemistry and time do the same to the hair: searched once.
+  std::vector<LiftOption> options;
+  std::vector<std::size_t> same_as;
+  std::vector<std::size_t> distinct;
+  for (const Recipe& recipe : recipes) {
+    LiftOption option;
+    option.recipe = recipe;
+    option.applications = applications;
+    option.zones.resize(head.zones.size());
+    const auto known = std::find_if(distinct.begin(), distinct.end(), [&](std::size_t i) {
+      const Recipe& other = options[i].recipe;
+      return other.mix.peroxide == recipe.mix.peroxide && other.mix.powder == recipe.mix.powder &&
+             other.longest_min == recipe.longest_min;
+    });
+    same_as.push_back(known == distinct.end() ? options.size() : *known);
+    if (known == distinct.end()) distinct.push_back(options.size());
+    options.push_back(std::move(option));
   }
-  for (ZoneOutcome& zone : option.zones) zone.start_min = option.minutes - zone.stop_min.mid;
-  for (const Refusal& finding : process::merged(findings)) {
-    (finding.kind == process::RefusalKind::caution ? option.cautions : option.refusals)
-        .push_back(finding);
+  executor.run(distinct.size() * head.zones.size(), [&](std::size_t task) {
+    LiftOption& option = options[distinct[task / head.zones.size()]];
+    const std::size_t zone = task % head.zones.size();
+    option.zones[zone] = search_zone(head, head.zones[zone], beliefs[zone], option);
+  });
+  for (std::size_t i = 0; i < options.size(); ++i) {
+    options[i].zones = options[same_as[i]].zones;
+    finish(head, options[i]);
   }
-  return option;
+  return options;
 }
 
 }  // namespace hw::plan

@@ -45,6 +45,7 @@ struct ZoneOutcome {
   Band lstar;
   Band wear;                       ///< share of cystine, whole life
   double wear_added = 0;           ///< mean
+  double strength_left_low = 1;    ///< wet strength left of what there is today, 10 % quantile
   double likelihood = 0;           ///< of ending within half a level of the wish, 0–1
   std::size_t nearest_member = 0;  ///< the member nearest the median, for the chart
 };
