@@ -41,8 +41,8 @@ ChartCourse chart_course(const Case& head, const LiftPlan& plan, const LiftOptio
     course.zones[i].to_cm = course.zones[i + 1].from_cm;
   }
   course.end_min = option.minutes + kRinseShownMin;
-  for (double at = kCheckEveryMin; at < option.minutes; at += kCheckEveryMin) {
-    course.check_min.push_back(at);
+  for (int i = 1; i * kCheckEveryMin < option.minutes; ++i) {
+    course.check_min.push_back(i * kCheckEveryMin);
   }
   if (option.recipe.longest_min < course.end_min) course.hard_stop_min = option.recipe.longest_min;
   course.phases = {{0, "lift bowl"}, {option.minutes, "rinse"}};

@@ -195,9 +195,9 @@ std::vector<Application> applications_of(const LiftOption& option, const Case& h
   one.water_per_hair = zone.water_held_g_per_g;
   const double half = option.recipe.longest_min / option.applications;
   std::vector<Application> list;
-  for (double left = minutes; left > 1e-9; left -= half) {
-    one.minutes = std::min(left, half);
-    list.push_back(one);
+  for (int i = 0; i < option.applications; ++i) {
+    one.minutes = std::min(minutes - i * half, half);
+    if (one.minutes > 1e-9) list.push_back(one);
   }
   return list;
 }

@@ -94,8 +94,8 @@ void put_zone(Object& object, const Course& course, std::size_t i) {
 std::vector<double> checks_of(const plan::LiftOption& option, const plan::ZoneOutcome& zone) {
   constexpr double kEveryMin = 5;
   std::vector<double> checks;
-  for (double at = kEveryMin; at < option.minutes; at += kEveryMin) {
-    if (at > zone.start_min) checks.push_back(at);
+  for (int i = 1; i * kEveryMin < option.minutes; ++i) {
+    if (i * kEveryMin > zone.start_min) checks.push_back(i * kEveryMin);
   }
   return checks;
 }
