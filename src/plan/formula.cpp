@@ -36,7 +36,8 @@ struct Search {
     return std::min(1.0, shades[shade].stock_g / rules.colour_g);
   }
 
-  [[nodiscard]] double objective(const std::vector<std::size_t>& subset, const Shares& shares) const {
+  [[nodiscard]] double objective(const std::vector<std::size_t>& subset,
+                                 const Shares& shares) const {
     CoarseSpectrum bowl{};
     double cost = 0;
     for (std::size_t i = 0; i < subset.size(); ++i) {
@@ -60,19 +61,20 @@ double part(const Shares& shares, std::size_t n, std::size_t i) {
 /// Moves share from one component to another as long as that helps, in ever smaller amounts.
 void descend(const Search& search, Candidate& at, std::size_t& evaluations) {
   constexpr double kFirst = 0.25;
-  constexpr double kLast = 0.006;
+  constexpr int kHalvings = 6;  // down to 0.008 of the bowl, finer than a scale step
   const std::size_t n = at.shades.size();
   const std::size_t parts = n + (search.rules.clear ? 1 : 0);
   at.objective = search.objective(at.shades, at.shares);
   ++evaluations;
-  for (double step = kFirst; step > kLast; step /= 2) {
+  double step = kFirst;
+  for (int halving = 0; halving < kHalvings; ++halving, step /= 2) {
     for (bool moved = true; moved;) {
       moved = false;
       for (std::size_t from = 0; from < parts; ++from) {
         for (std::size_t to = 0; to < parts; ++to) {
-          const double amount = std::min(
-              {step, part(at.shares, n, from),
-               to < n ? search.cap(at.shades[to]) - at.shares[to] : step});
+          const double amount =
+              std::min({step, part(at.shares, n, from),
+                        to < n ? search.cap(at.shades[to]) - at.shares[to] : step});
           if (from == to || amount <= 1e-9) continue;
           Shares tried = at.shares;
           if (from < n) tried[from] -= amount;
@@ -334,9 +336,8 @@ Result<FormulaSearch> find_formulas(std::span<const FormulaShade> shades,
     return fail(ErrorCode::unreachable, "no mixture of this shelf fills the bowl", "shelf",
                 "add stock, or clear");
   }
-  std::stable_sort(
-      found.best.begin(), found.best.end(),
-      [](const Formula& a, const Formula& b) { return a.objective < b.objective; });
+  std::stable_sort(found.best.begin(), found.best.end(),
+                   [](const Formula& a, const Formula& b) { return a.objective < b.objective; });
   return found;
 }
 

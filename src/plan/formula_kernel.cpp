@@ -104,8 +104,8 @@ CoarseSpectrum member_absorption(const hair::TressMembers& canvas, std::size_t m
   return mu;
 }
 
-/// Members that stand for all: one of each of 16 strata of depth over all zones. Members are the same
-/// hypothesis in every zone, so one choice serves them all.
+/// Members that stand for all: one of each of 16 strata of depth over all zones. Members are the
+/// same hypothesis in every zone, so one choice serves them all.
 std::vector<std::size_t> chosen_members(std::span<const FormulaZone> zones) {
   const std::size_t members = zones.front().canvas.size();
   std::vector<double> depth(members, 0);
@@ -120,7 +120,8 @@ std::vector<std::size_t> chosen_members(std::span<const FormulaZone> zones) {
                    [&](std::size_t a, std::size_t b) { return depth[a] < depth[b]; });
   const std::size_t count = std::min(kRepresentatives, members);
   std::vector<std::size_t> chosen;
-  for (std::size_t i = 0; i < count; ++i) chosen.push_back(order[(2 * i + 1) * members / (2 * count)]);
+  for (std::size_t i = 0; i < count; ++i)
+    chosen.push_back(order[(2 * i + 1) * members / (2 * count)]);
   return chosen;
 }
 
@@ -182,8 +183,8 @@ double least_de00(const FormulaLanes& lanes, const CoarseSpectrum& least,
     const double target = lanes.target[m].l;
     const double nearest = std::clamp(target, low, high);
     // CIEDE2000 of two greys of these lightnesses is its lightness term alone.
-    bound += lanes.weight[m] * colour::delta_e_2000(colour::HairLab{target, 0, 0},
-                                                    colour::HairLab{nearest, 0, 0});
+    bound += lanes.weight[m] *
+             colour::delta_e_2000(colour::HairLab{target, 0, 0}, colour::HairLab{nearest, 0, 0});
   }
   return bound;
 }

@@ -1,6 +1,6 @@
 #pragma once
-// The objective of the formula search on its representatives: a fixed number of lanes (representatives
-// of all zones side by side) and 41 bands of 10 nm.
+// The objective of the formula search on its representatives: a fixed number of lanes
+// (representatives of all zones side by side) and 41 bands of 10 nm.
 #include <array>
 #include <cstddef>
 #include <vector>
@@ -34,9 +34,9 @@ struct FormulaLanes {
 /// Expected CIEDE2000 of a bowl whose dyes come to `bowl` [1/cm] at full uptake.
 [[nodiscard]] double expected_de00(const FormulaLanes& lanes, const CoarseSpectrum& bowl);
 
-/// A lower bound of expected_de00 over every mixture of bowls whose spectra lie band by band between
-/// `least` and `most`: from lightness alone, since the chroma and hue terms of CIEDE2000 together are
-/// never negative.
+/// A lower bound of expected_de00 over every mixture of bowls whose spectra lie band by band
+/// between `least` and `most`: from lightness alone, since the chroma and hue terms of CIEDE2000
+/// together are never negative.
 [[nodiscard]] double least_de00(const FormulaLanes& lanes, const CoarseSpectrum& least,
                                 const CoarseSpectrum& most);
 

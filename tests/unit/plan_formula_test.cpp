@@ -1,9 +1,8 @@
-#include "huewright/plan/formula.h"
-
 #include <algorithm>
 
 #include "huewright/base/random.h"
 #include "huewright/colour/difference.h"
+#include "huewright/plan/formula.h"
 #include "support/reference.h"
 
 namespace hw::plan {
@@ -62,15 +61,13 @@ TEST(PlanFormula, agrees_with_exhaustive_search_on_a_small_shelf) {
   FormulaRules rules;
   rules.colour_g = 20;
   rules.smallest_g = 2;
-  for (const colour::HairLab target :
-       {colour::HairLab{30, 20, 12}, colour::HairLab{38, 12, 22}, colour::HairLab{25, 6, 2},
-        colour::HairLab{45, 25, 5}}) {
+  for (const colour::HairLab target : {colour::HairLab{30, 20, 12}, colour::HairLab{38, 12, 22},
+                                       colour::HairLab{25, 6, 2}, colour::HairLab{45, 25, 5}}) {
     std::vector<FormulaZone> zones = {canvas(0.15)};
     zones[0].target = target;
     const auto found = find_formulas(small_shelf(), zones, rules, executor);
     ASSERT_TRUE(found) << one_line(found.error());
-    EXPECT_LE(found->best.front().expected_de00,
-              exhaustive(small_shelf(), zones, rules) + 0.05)
+    EXPECT_LE(found->best.front().expected_de00, exhaustive(small_shelf(), zones, rules) + 0.05)
         << target.l;
   }
 }

@@ -1,11 +1,11 @@
 #pragma once
 // Grams of a few shades that bring a canvas to a target. A bowl's dyes add in absorption,
 //   mu = mu_canvas + u · Σ_k share_k · S_k,  share_k = grams_k / grams of colour in the bowl,
-// u: how much a member takes up of a full reference application. What is minimised is the CIEDE2000 to
-// the target expected over the members, zones weighted by their hair, plus a price for cost.
-// Search: at most 16 representatives and 10 nm; subsets of shades are grown from the best smaller ones
-// and dropped when a lower bound of theirs is above the best found; the best are rounded to what a scale
-// can weigh and scored on all members and 5 nm.
+// u: how much a member takes up of a full reference application. What is minimised is the CIEDE2000
+// to the target expected over the members, zones weighted by their hair, plus a price for cost.
+// Search: at most 16 representatives and 10 nm; subsets of shades are grown from the best smaller
+// ones and dropped when a lower bound of theirs is above the best found; the best are rounded to
+// what a scale can weigh and scored on all members and 5 nm.
 #include <cstddef>
 #include <span>
 #include <string>
@@ -21,9 +21,9 @@ namespace hw::plan {
 /// One shade as the solver sees it.
 struct FormulaShade {
   std::string id;
-  colour::Spectrum full{};   ///< [1/cm] that an undiluted reference application leaves
-  double stock_g = 1e9;      ///< grams at hand
-  double price_per_g = 0;    ///< in the salon's currency
+  colour::Spectrum full{};  ///< [1/cm] that an undiluted reference application leaves
+  double stock_g = 1e9;     ///< grams at hand
+  double price_per_g = 0;   ///< in the salon's currency
 };
 
 /// One zone to be coloured, with all its members.
@@ -31,7 +31,7 @@ struct FormulaZone {
   hair::TressMembers canvas;
   std::vector<double> uptake;  ///< u of each member, > 0
   colour::HairLab target;
-  double weight = 1;           ///< of this zone in the whole, > 0
+  double weight = 1;  ///< of this zone in the whole, > 0
 };
 
 /// What the bowl must keep to.
@@ -53,27 +53,27 @@ struct FormulaPour {
 struct Formula {
   std::vector<FormulaPour> pours;  ///< most grams first
   double clear_g = 0;
-  double expected_de00 = 0;          ///< over all members and zones
-  std::vector<double> zone_de00;     ///< expected, zone by zone
-  double cost = 0;                   ///< of the shades
-  double objective = 0;              ///< expected_de00 + de_per_money · cost
+  double expected_de00 = 0;       ///< over all members and zones
+  std::vector<double> zone_de00;  ///< expected, zone by zone
+  double cost = 0;                ///< of the shades
+  double objective = 0;           ///< expected_de00 + de_per_money · cost
 };
 
 struct FormulaSearch {
-  std::vector<Formula> best;      ///< lowest objective first
-  std::size_t subsets = 0;        ///< of shades that were looked at
-  std::size_t dropped = 0;        ///< by their lower bound, unsearched
-  std::size_t evaluations = 0;    ///< of the objective on the representatives
+  std::vector<Formula> best;    ///< lowest objective first
+  std::size_t subsets = 0;      ///< of shades that were looked at
+  std::size_t dropped = 0;      ///< by their lower bound, unsearched
+  std::size_t evaluations = 0;  ///< of the objective on the representatives
 };
 
-/// Searches. Deterministic, whatever the executor. Errors: no shade, no zone, arrays of another length
-/// than the members, a rule outside its range, a shelf that cannot fill the bowl.
+/// Searches. Deterministic, whatever the executor. Errors: no shade, no zone, arrays of another
+/// length than the members, a rule outside its range, a shelf that cannot fill the bowl.
 [[nodiscard]] Result<FormulaSearch> find_formulas(std::span<const FormulaShade> shades,
                                                   std::span<const FormulaZone> zones,
                                                   const FormulaRules& rules, Executor& executor);
 
-/// Expected CIEDE2000 of given shares (one per shade; the rest is clear), zone by zone, on all members
-/// and 5 nm.
+/// Expected CIEDE2000 of given shares (one per shade; the rest is clear), zone by zone, on all
+/// members and 5 nm.
 [[nodiscard]] std::vector<double> score_shares(std::span<const FormulaShade> shades,
                                                std::span<const FormulaZone> zones,
                                                std::span<const double> shares);
