@@ -13,7 +13,9 @@ inline constexpr std::size_t kLiftMembers = 512;  ///< of one zone
 inline constexpr double kLiftEveryMin = 10;       ///< minutes between rows of a lift
 inline constexpr std::size_t kChartPoints = 240;  ///< along the strand, and over the hour
 inline constexpr double kChartEveryMin = 0.25;
-inline constexpr unsigned kThreads = 2;           ///< the goals are stated for two cores
+inline constexpr unsigned kThreads = 2;  ///< the goals are stated for two cores
+inline constexpr double kLiftGoalMs = 2;
+inline constexpr double kChartGoalMs = 16;
 
 /// The hour of a 1:2 bowl with 6 % developer, 3 g on each gram of hair, uncovered, 22 °C.
 [[nodiscard]] process::Application one_hour();

@@ -22,20 +22,21 @@ struct Problem {
 };
 
 struct Film {
-  double percent;       ///< active peroxide outside the strand
-  double access;        ///< D/R² [1/min]
-  double by_theta;      ///< slope of percent
+  double percent;   ///< active peroxide outside the strand
+  double access;    ///< D/R² [1/min]
+  double by_theta;  ///< slope of percent
 };
 
 Film film_at(const MemberRates& k, double minute, double theta) {
   const double wear = std::sqrt(k.wear_start_sq + k.kappa_sq * theta);
   const bool capped = wear >= process::kWearCap;
-  const double unused = 1 - k.used_per_wear * (std::min(wear, process::kWearCap) - k.wear_at_mixing);
+  const double unused =
+      1 - k.used_per_wear * (std::min(wear, process::kWearCap) - k.wear_at_mixing);
   const double fresh = k.film_percent * std::exp(-k.loss_per_min * minute);
   const bool spent = unused <= 0;
   return {spent ? 0 : fresh * unused,
-          k.access_per_min * process::opening(k.open_peroxide, k.open_powder, theta,
-                                              theta * k.powder_share),
+          k.access_per_min *
+              process::opening(k.open_peroxide, k.open_powder, theta, theta * k.powder_share),
           spent || capped || wear <= 0 ? 0 : -fresh * k.used_per_wear * k.kappa_sq / (2 * wear)};
 }
 
@@ -74,8 +75,8 @@ int exposures(realtype, N_Vector state, N_Vector slope, void* data) {
   return 0;
 }
 
-/// The band of the Jacobian. What ties wear exposure to the inner cells lies outside it and is left to
-/// the Newton iteration: it is weak, and a full matrix would cost more than it saves.
+/// The band of the Jacobian. What ties wear exposure to the inner cells lies outside it and is left
+/// to the Newton iteration: it is weak, and a full matrix would cost more than it saves.
 int jacobian(realtype minute, N_Vector state, N_Vector, SUNMatrix matrix, void* data, N_Vector,
              N_Vector, N_Vector) {
   const Problem& problem = *static_cast<const Problem*>(data);
@@ -258,24 +259,23 @@ std::vector<process::LiftMoment> reference_lift(const process::LiftMembers& memb
     const process::LiftConstants& k = members.constants[m];
     const double dark_rate = k.dark_rate_per_min;
     const double warm_rate = k.warm_rate_per_min;
-    solver.run(rates_of(members, m, bowl), stops,
-               [&](std::size_t row, std::span<const double> exposure) {
-                 double dark = 0;
-                 double warm_like = 0;
-                 double mean = 0;
-                 for (std::size_t i = 0; i < cells.size(); ++i) {
-                   mean += cells.pigment[i] * exposure[i];
-                   dark += cells.pigment[i] * std::exp(-dark_rate * exposure[i]);
-                   warm_like += cells.pigment[i] * std::exp(-warm_rate * exposure[i]);
-                 }
-                 process::LiftMoment& moment = moments[row];
-                 moment.minute = stops[row];
-                 moment.eumelanin_left[m] = dark;
-                 moment.pheomelanin_left[m] = warm_like;
-                 moment.warm[m] = k.warm_yield * dark_rate / (dark_rate - warm_rate) *
-                                  (warm_like - dark);
-                 moment.exposure[m] = mean;
-               });
+    solver.run(
+        rates_of(members, m, bowl), stops, [&](std::size_t row, std::span<const double> exposure) {
+          double dark = 0;
+          double warm_like = 0;
+          double mean = 0;
+          for (std::size_t i = 0; i < cells.size(); ++i) {
+            mean += cells.pigment[i] * exposure[i];
+            dark += cells.pigment[i] * std::exp(-dark_rate * exposure[i]);
+            warm_like += cells.pigment[i] * std::exp(-warm_rate * exposure[i]);
+          }
+          process::LiftMoment& moment = moments[row];
+          moment.minute = stops[row];
+          moment.eumelanin_left[m] = dark;
+          moment.pheomelanin_left[m] = warm_like;
+          moment.warm[m] = k.warm_yield * dark_rate / (dark_rate - warm_rate) * (warm_like - dark);
+          moment.exposure[m] = mean;
+        });
   }
   return moments;
 }

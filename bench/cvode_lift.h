@@ -1,7 +1,7 @@
 #pragma once
 // The reference: the equations of huewright/process/lift.h, one member at a time, by the BDF
-// formulae of SUNDIALS CVODE (bib: hindmarsh_2005) with its banded direct solver. Constants come from
-// the kernel's own set_lane; the equations and the grid are written here a second time.
+// formulae of SUNDIALS CVODE (bib: hindmarsh_2005) with its banded direct solver. Constants come
+// from the kernel's own set_lane; the equations and the grid are written here a second time.
 #include <array>
 #include <memory>
 #include <span>
@@ -32,8 +32,9 @@ struct MemberRates {
 
 /// How exposure is carried.
 enum class Exposure {
-  in_state,    ///< peroxide and exposure of a cell side by side: 2N+1 states, two diagonals each side
-  quadrature,  ///< peroxide alone is implicit, N+1 states, one diagonal; exposure by CVODES quadrature
+  in_state,  ///< peroxide and exposure of a cell side by side: 2N+1 states, two diagonals each side
+  quadrature,  ///< peroxide alone is implicit, N+1 states, one diagonal; exposure by CVODES
+               ///< quadrature
 };
 
 struct Tolerance {
@@ -52,8 +53,8 @@ class CvodeLift {
   CvodeLift& operator=(const CvodeLift&) = delete;
   ~CvodeLift();
 
-  /// Runs one member from the minute the bowl goes on and calls row(i, exposure of each cell) at each
-  /// of the stops [min], which rise.
+  /// Runs one member from the minute the bowl goes on and calls row(i, exposure of each cell) at
+  /// each of the stops [min], which rise.
   template <class Row>
   void run(const MemberRates& rates, std::span<const double> stops, Row&& row) {
     start(rates);
@@ -69,8 +70,8 @@ class CvodeLift {
   std::unique_ptr<Memory> memory_;
 };
 
-/// Moments of every member, member by member: what simulate_lift reports for one application, but for
-/// wear and opening, which no colour needs.
+/// Moments of every member, member by member: what simulate_lift reports for one application, but
+/// for wear and opening, which no colour needs.
 [[nodiscard]] std::vector<process::LiftMoment> reference_lift(const process::LiftMembers& members,
                                                               const process::Application& bowl,
                                                               std::span<const double> stops,

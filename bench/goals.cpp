@@ -9,9 +9,8 @@
 namespace hw::bench {
 
 void report_goal(const GoalRow& row) {
-  const std::string line =
-      fmt::format("{}\t{}\t{}\t{}\t{}\t{}\n", row.work, row.goal, row.measured,
-                  row.met ? "yes" : "no", row.reference, row.ratio);
+  const std::string line = fmt::format("{}\t{}\t{}\t{}\t{}\t{}\n", row.work, row.goal, row.measured,
+                                       row.met ? "yes" : "no", row.reference, row.ratio);
   const char* path = std::getenv("HW_BENCH_GOALS");
   if (path == nullptr) {
     std::cout << line;

@@ -12,9 +12,9 @@ namespace {
 using namespace hw;
 
 void per_member(benchmark::State& state, std::size_t members) {
-  state.counters["per_member"] =
-      benchmark::Counter(static_cast<double>(members), benchmark::Counter::kIsIterationInvariantRate |
-                                                           benchmark::Counter::kInvert);
+  state.counters["per_member"] = benchmark::Counter(
+      static_cast<double>(members),
+      benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
 
 /// threads: range(0).
@@ -83,10 +83,18 @@ void draws_of_the_constants(benchmark::State& state) {
   per_member(state, bench::kLiftMembers);
 }
 
-BENCHMARK(lift_with_colours)->Arg(1)->Arg(bench::kThreads)->UseRealTime()->Unit(benchmark::kMillisecond);
+BENCHMARK(lift_with_colours)
+    ->Arg(1)
+    ->Arg(bench::kThreads)
+    ->UseRealTime()
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK(lift_alone)->Arg(1)->Arg(bench::kThreads)->UseRealTime()->Unit(benchmark::kMillisecond);
 BENCHMARK(strand_chart)->Arg(1)->Arg(bench::kThreads)->UseRealTime()->Unit(benchmark::kMillisecond);
-BENCHMARK(strand_chart_alone)->Arg(1)->Arg(bench::kThreads)->UseRealTime()->Unit(benchmark::kMillisecond);
+BENCHMARK(strand_chart_alone)
+    ->Arg(1)
+    ->Arg(bench::kThreads)
+    ->UseRealTime()
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK(colours_of_one_moment)->Unit(benchmark::kMicrosecond);
 BENCHMARK(draws_of_the_constants)->Unit(benchmark::kMicrosecond);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <ctime>
 #include <memory>
 
 #include "cases.h"
@@ -41,23 +42,24 @@ std::vector<Setting> kernel_settings(const Work& work) {
   std::vector<process::LiftSteps> grid{process::LiftSteps{}};
   for (const double first : {0.02, 0.05, 0.1, 0.2}) {
     for (const double growth : {1.1, 1.15, 1.2, 1.25, 1.3, 1.5}) {
-      for (const double longest : {0.5, 1.0, 1.5, 2.0, 3.0}) grid.push_back({first, growth, longest});
+      for (const double longest : {0.5, 1.0, 1.5, 2.0, 3.0})
+        grid.push_back({first, growth, longest});
     }
   }
   grid.push_back({0.01, 1.05, 0.25});
   grid.push_back({0.005, 1.02, 0.05});
   std::vector<Setting> settings;
   for (const process::LiftSteps& steps : grid) {
-    settings.push_back({fmt::format("{}first {:g} min, growth {:g}, longest {:g} min",
-                                    settings.empty() ? "default: " : "", steps.first_min,
-                                    steps.growth, steps.longest_min),
-                        [&work, steps] {
-                          InlineExecutor one;
-                          return process::simulate_lift(work.members, {&work.bowl, 1},
-                                                        work.every_min, one, steps);
-                        },
-                        0,
-                        {}});
+    settings.push_back(
+        {fmt::format("{}first {:g} min, growth {:g}, longest {:g} min",
+                     settings.empty() ? "default: " : "", steps.first_min, steps.growth,
+                     steps.longest_min),
+         [&work, steps] {
+           InlineExecutor one;
+           return process::simulate_lift(work.members, {&work.bowl, 1}, work.every_min, one, steps);
+         },
+         0,
+         {}});
   }
   return settings;
 }
@@ -86,15 +88,20 @@ std::vector<Setting> cvode_settings(const Work& work, const Cells& cells) {
   return settings;
 }
 
-double median_ms(int repeats, const std::function<void()>& run) {
+Timing median_timing(int repeats, const std::function<void()>& run) {
   using Clock = std::chrono::steady_clock;
-  std::vector<double> times;
+  constexpr double kMsPerSecond = 1000;
+  std::vector<double> wall;
+  std::vector<double> processor;
   for (int i = 0; i < repeats; ++i) {
-    const auto begin = Clock::now();
+    const auto wall_begin = Clock::now();
+    const std::clock_t processor_begin = std::clock();
     run();
-    times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - begin).count());
+    processor.push_back(kMsPerSecond * static_cast<double>(std::clock() - processor_begin) /
+                        CLOCKS_PER_SEC);
+    wall.push_back(std::chrono::duration<double, std::milli>(Clock::now() - wall_begin).count());
   }
-  return quantile(times, 0.5);
+  return {quantile(wall, 0.5), quantile(processor, 0.5)};
 }
 
 void measure(std::vector<Setting>& settings, const Work& work, const Rows& limit, int repeats) {
@@ -102,7 +109,7 @@ void measure(std::vector<Setting>& settings, const Work& work, const Rows& limit
   for (Setting& setting : settings) {
     setting.error = lstar_error(all_colours(work.members, setting.solve(), one), limit);
     std::vector<process::LiftMoment> kept;
-    setting.ms = median_ms(repeats, [&] { kept = setting.solve(); });
+    setting.ms = median_timing(repeats, [&] { kept = setting.solve(); }).processor_ms;
   }
 }
 

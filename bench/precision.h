@@ -39,16 +39,22 @@ struct Work {
 struct Setting {
   std::string name;
   std::function<std::vector<process::LiftMoment>()> solve;
-  double ms = 0;  ///< one thread, colours not counted
+  double ms = 0;  ///< of processor time, one thread, colours not counted
   LstarError error;
 };
 /// The kernel over a grid of first step, growth and longest step; the first entry is the default.
 [[nodiscard]] std::vector<Setting> kernel_settings(const Work& work);
-/// CVODE over both ways to carry exposure and a grid of tolerances. `cells` must outlive the result.
+/// CVODE over both ways to carry exposure and a grid of tolerances. `cells` must outlive the
+/// result.
 [[nodiscard]] std::vector<Setting> cvode_settings(const Work& work, const Cells& cells);
 
-/// Median of `repeats` runs [ms].
-[[nodiscard]] double median_ms(int repeats, const std::function<void()>& run);
+/// Medians over some runs. Processor time counts every thread and leaves out what the machine did
+/// for others meanwhile; where work runs on one thread it is the steadier of the two.
+struct Timing {
+  double wall_ms = 0;
+  double processor_ms = 0;
+};
+[[nodiscard]] Timing median_timing(int repeats, const std::function<void()>& run);
 /// Times each setting and compares it with the limit.
 void measure(std::vector<Setting>& settings, const Work& work, const Rows& limit, int repeats);
 /// The settings that no other beats in both time and largest error, fastest first.
