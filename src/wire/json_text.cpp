@@ -163,7 +163,9 @@ class TreeBuilder final : public json::json_sax_t {
   /// Path of the innermost open list or object.
   std::string path() const {
     std::string text;
+    constexpr std::size_t kMostShown = 200;  // bytes; keys may be long and many
     for (std::size_t i = 1; i < open_.size(); ++i) {
+      if (text.size() > kMostShown) return text + "…";
       if (open_[i - 1]->is_array()) {
         text += fmt::format("[{}]", open_[i - 1]->size() - 1);
       } else {
