@@ -1,9 +1,10 @@
+#include "huewright/wire/colour.h"
+
 #include <fmt/format.h>
 
 #include "command.h"
 #include "huewright/colour/screen.h"
 #include "huewright/hair/words.h"
-#include "huewright/wire/colour.h"
 #include "huewright/wire/json.h"
 #include "page.h"
 
@@ -12,8 +13,15 @@ namespace {
 
 constexpr std::size_t kSwatchWidth = 8;  // terminal cells
 
+/// Two decimals, and no minus before a zero.
+std::string hundredths(double value) {
+  const std::string text = fmt::format("{:.2f}", value);
+  return text == "-0.00" ? "0.00" : text;
+}
+
 std::string lab_text(const wire::Triple& lab) {
-  return fmt::format("L* {:.2f}, a* {:.2f}, b* {:.2f}", lab[0], lab[1], lab[2]);
+  return fmt::format("L* {}, a* {}, b* {}", hundredths(lab[0]), hundredths(lab[1]),
+                     hundredths(lab[2]));
 }
 
 /// A hair colour: block where the terminal can, words always, numbers last.
@@ -50,10 +58,10 @@ std::string report(const Look& look, const wire::DifferenceAsk& ask,
                                 "by 1994", "CMC 2:1", "to the eye");
   for (std::size_t i = 0; i < ask.pairs.size(); ++i) {
     const auto& [one, two] = ask.pairs[i];
-    const std::string blocks = swatch(look, {one[0], one[1], one[2]}, 4) +
-                               swatch(look, {two[0], two[1], two[2]}, 4);
-    out += fmt::format("{:>5}{:>9.4f}{:>10.4f}{:>10.4f}{:>10.4f}   {}{}{}\n", i + 1,
-                       answer.de00[i], answer.de76[i], answer.de94[i], answer.cmc21[i], blocks,
+    const std::string blocks =
+        swatch(look, {one[0], one[1], one[2]}, 4) + swatch(look, {two[0], two[1], two[2]}, 4);
+    out += fmt::format("{:>5}{:>9.4f}{:>10.4f}{:>10.4f}{:>10.4f}   {}{}{}\n", i + 1, answer.de00[i],
+                       answer.de76[i], answer.de94[i], answer.cmc21[i], blocks,
                        blocks.empty() ? "" : "  ", seen_as(answer.de00[i]));
   }
   return out + "Each number is a colour difference by the formula of that year, or CMC.\n";

@@ -1,3 +1,5 @@
+#include "huewright/wire/lift.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -6,16 +8,15 @@
 #include "command.h"
 #include "huewright/base/executor.h"
 #include "huewright/hair/words.h"
-#include "huewright/process/lift.h"
+#include "huewright/plan/lift_plan.h"
 #include "huewright/wire/json.h"
-#include "huewright/wire/lift.h"
 #include "page.h"
 
 namespace hw::apps {
 namespace {
 
 constexpr std::size_t kLabelWidth = 9;   // terminal cells, "Bowl 20" and two spaces
-constexpr std::size_t kSwatchWidth = 4;  // terminal cells
+constexpr std::size_t kSwatchWidth = 2;  // terminal cells
 
 /// Wear in words. Borders are shares of cystine: lightened hair has usually lost 0.11 to 0.25 of it
 /// (bib: tate_kamath_1993); 0.25 and 0.40 are where the rules caution and stop.
@@ -36,15 +37,15 @@ std::string hair_line(const wire::LiftHair& hair, const wire::LiftRow& start) {
 
 std::string bowl_line(std::size_t number, const wire::LiftApplication& asked,
                       const wire::BowlAnswer& bowl) {
-  std::string text = fmt::format("{}; {} g per gram of hair, {} °C, {} min", bowl_text(bowl),
-                                 plain(asked.grams_per_gram_hair, 2),
-                                 plain(asked.temperature.value(), 1),
-                                 plain(asked.minutes.value(), 1));
+  std::string text =
+      fmt::format("{}; {} g per gram of hair, {} °C, {} min", bowl_text(bowl),
+                  plain(asked.grams_per_gram_hair, 2), plain(asked.temperature.value(), 1),
+                  plain(asked.minutes.value(), 1));
   if (asked.bowl.on_scalp) text += ", on the scalp";
   if (asked.covered) text += ", covered";
   if (asked.water_held_g_per_g > 0) {
-    text += fmt::format(", on damp hair ({} g of water per gram)",
-                        plain(asked.water_held_g_per_g, 2));
+    text +=
+        fmt::format(", on damp hair ({} g of water per gram)", plain(asked.water_held_g_per_g, 2));
   }
   return wrapped(text, kLabelWidth, fmt::format("Bowl {}", number));
 }
@@ -61,11 +62,11 @@ std::string row_line(const Look& look, const wire::LiftRow& row, bool several,
                      std::size_t words_width) {
   const colour::HairLab lab{row.lab[0], row.lab[1], row.lab[2]};
   const std::string block = swatch(look, lab, kSwatchWidth);
-  return fmt::format("{}{:>6}  {:>5.1f}  {:>4.1f} to {:>4.1f}  {}{}{:<{}}  {}, {:.0f} %\n",
+  return fmt::format("{}{:>6}  {:>5.1f}  {:<9}  {}{}{:<{}}  {}, {:.0f} %\n",
                      several ? fmt::format("{:>4}  ", row.application) : "", plain(row.minute, 1),
-                     row.level, row.level_low, row.level_high, block, block.empty() ? "" : "  ",
-                     colour_words(lab), words_width, wear_word(row.wear),
-                     row.wear / process::kWearCap * 100);
+                     row.level, fmt::format("{:.1f}–{:.1f}", row.level_low, row.level_high), block,
+                     block.empty() ? "" : " ", colour_words(lab), words_width, wear_word(row.wear),
+                     row.wear / plan::kWearLimit * 100);
 }
 
 std::string table(const Look& look, const std::vector<wire::LiftRow>& series, bool several) {
@@ -73,8 +74,8 @@ std::string table(const Look& look, const std::vector<wire::LiftRow>& series, bo
   for (const auto& row : series) {
     words_width = std::max(words_width, colour_words({row.lab[0], row.lab[1], row.lab[2]}).size());
   }
-  std::string out = fmt::format("{}minute  level  {:<14}{}{:<{}}  wear\n", several ? "bowl  " : "",
-                                "between", look.swatches ? "      " : "", "colour", words_width);
+  std::string out = fmt::format("{}minute  level  {:<11}{}{:<{}}  wear\n", several ? "bowl  " : "",
+                                "between", look.swatches ? "   " : "", "colour", words_width);
   for (const auto& row : series) out += row_line(look, row, several, words_width);
   return out;
 }
@@ -87,11 +88,13 @@ std::string report(const Look& look, const wire::LiftRequest& request,
     out += bowl_line(i + 1, request.applications[i], answer.bowls[i]);
   }
   out += '\n' + table(look, answer.series, request.applications.size() > 1) + '\n';
-  out += wrapped(request.members > 1
-                     ? "The level should lie between the two figures 8 times in 10. Wear is the "
-                       "share of what the fibre can give in its whole life."
-                     : "Reckoned once, with the most likely figures; how sure that is, is not "
-                       "shown. Wear is the share of what the fibre can give in its whole life.");
+  out += wrapped(
+      std::string(request.members > 1
+                      ? "The level should lie between the two figures 8 times in 10. "
+                      : "Reckoned once, with the most likely figures, so how sure it is stays "
+                        "unknown. ") +
+      "Wear is what chemistry has used up of the fibre, from 0 to 100 %, the most that the house "
+      "allows in its whole life.");
   return out + closing_text();
 }
 

@@ -27,6 +27,14 @@ std::size_t columns(const std::string& line) {
   return count;
 }
 
+std::string two_bowls() {
+  const std::string once =
+      R"({"parts":[{"kind":"lightener","grams":30},{"kind":"developer","grams":60,)"
+      R"("peroxide_percent":6}],"minutes":45})";
+  return R"({"hair":{"level":4,"strand_um":60,"opened":2},"applications":[)" + once + "," + once +
+         "]}";
+}
+
 /// Every report of these tests, by what was asked.
 std::vector<std::string> reports() {
   std::vector<std::string> out;
@@ -35,6 +43,7 @@ std::vector<std::string> reports() {
            {"lift", lift_request(30)},
            {"lift", lift_request(30, R"(,"members":1)")},
            {"lift", kAgainstRules},
+           {"lift", two_bowls()},
            {"colour", R"({"ask":"xyz","spectrum":{"start_nm":380,"step_nm":10,"values":[0.1]}})"},
            {"colour", R"({"ask":"xyz","spectrum":{"start_nm":380,"step_nm":10,"values":[0.1]},)"
                       R"("illuminant":"A","observer":"2deg"})"},
@@ -75,7 +84,7 @@ TEST(CliReport, of_a_bowl_shows_parts_mix_and_advice) {
 TEST(CliReport, of_a_lift_says_words_for_each_colour) {
   const std::string out = run_program("lift -", lift_request(30)).out;
   EXPECT_THAT(out, HasSubstr("level 3.0, dark brown, strand 73 µm"));
-  EXPECT_THAT(out, HasSubstr("     0    3.0   3.0 to  3.0  dark brown, neutral"));
+  EXPECT_THAT(out, HasSubstr("     0    3.0  3.0–3.0    dark brown, neutral"));
   EXPECT_THAT(out, HasSubstr("orange"));
   EXPECT_THAT(out, HasSubstr("8 times in 10"));
   EXPECT_THAT(out, testing::EndsWith(kClosing));
