@@ -9,7 +9,7 @@
 #include "huewright/base/check.h"
 #include "huewright/base/csv.h"
 #include "huewright/base/elementary.h"
-#include "huewright/process/kinetics.h"
+#include "pigment_origin.h"
 #include "plan_tables.h"
 #include "reading.h"
 
@@ -33,11 +33,6 @@ enum Stream : std::uint64_t {
   kCandidateStream = 2000,
 };
 constexpr std::uint64_t kZoneStreams = 10000;
-
-// Spread between heads and between zones of one head of every rate [ln]: guesses; a strand test is
-// the real calibration.
-constexpr double kHeadRateSd = 0.25;
-constexpr double kZoneRateSd = 0.10;
 
 /// What every zone of the head shares.
 struct HeadDraws {
@@ -85,7 +80,6 @@ std::vector<std::pair<const PastService*, int>> services(const ZoneCase& zone) {
 /// Opening and wear of each member from the zone's past.
 void draw_past(const ZoneCase& zone, const Draws& draws, std::uint64_t base,
                process::LiftMembers& members) {
-  constexpr double kOpenedMost = 12.6;  // bleach cream, as a dye feels it: tate_kamath_1993
   const Porous word = porous(zone.porosity);
   const auto list = services(zone);
   for (std::size_t m = 0; m < members.size(); ++m) {
@@ -105,33 +99,15 @@ void draw_past(const ZoneCase& zone, const Draws& draws, std::uint64_t base,
   }
 }
 
-/// The unknown that a zone's readings decide: melanin, exposure of earlier lightening, or dye.
-enum class Unknown { melanin, exposure, dye };
-struct Window {
-  double low, high;
-};
-
 Unknown unknown_of(const ZoneCase& zone) {
   if (zone.past.old_colour) return Unknown::dye;
   return zone.past.lightened > 0 ? Unknown::exposure : Unknown::melanin;
 }
 
-Window whole_window(Unknown unknown) {
-  switch (unknown) {
-    case Unknown::melanin:
-      return {0.02, hair::kMelaninMax};  // % of mass
-    case Unknown::exposure:
-      return {1, 200};  // standard minutes
-    case Unknown::dye:
-      break;
-  }
-  return {1, 1500};  // 1/cm
-}
-
 /// Fills the hair of member m for one value of the zone's unknown.
 void set_candidate(const ZoneCase& zone, Unknown unknown, double value, const HeadDraws& head,
                    const Draws& draws, std::uint64_t base, std::size_t m,
-                   process::LiftMembers& members) {
+                   ZoneOrigin& origin, process::LiftMembers& members) {
   // Natural melanin where no untouched zone tells it: level 1 to 4 [% of mass], log-uniform.
   constexpr Window kNatural{0.7, 3.5};
   const double pheo_share = 0.01 + 0.07 * draws.uniform(base + kPheoStream, m);
@@ -142,30 +118,19 @@ void set_candidate(const ZoneCase& zone, Unknown unknown, double value, const He
                   : kNatural.low * pow_portable(kNatural.high / kNatural.low,
                                                 draws.uniform(base + kNaturalStream, m));
   }
-  const double pheo = melanin * pheo_share;
-  const double eu = melanin - pheo;
-  members.eumelanin_percent[m] = eu;
-  members.pheomelanin_percent[m] = pheo;
-  members.warm_percent[m] = 0;
-  members.base_share[m] = 0;
-  if (unknown == Unknown::dye) members.dyes[0].amount[m] = value;
-  if (zone.past.lightened == 0) return;
+  origin.found[m] = value;
+  origin.natural_percent[m] = melanin;
+  origin.pheo_share[m] = pheo_share;
   // Coloured over: the readings decide the dye, the earlier lightening keeps its prior.
   constexpr Window kLightening{8, 60};  // standard minutes, log-uniform; guess
-  const double exposure =
-      unknown == Unknown::exposure
-          ? value
-          : kLightening.low * pow_portable(kLightening.high / kLightening.low,
-                                           draws.uniform(base + kLighteningStream, m));
-  const process::LiftConstants& k = members.constants[m];
-  const process::TwoStep dark =
-      process::two_step(k.dark_rate_per_min, k.warm_rate_per_min, exposure);
-  const double left = std::exp(-k.warm_rate_per_min * exposure);
-  members.eumelanin_percent[m] = eu * dark.a;
-  members.pheomelanin_percent[m] = 0;
-  members.warm_percent[m] = eu * k.warm_yield * dark.b + pheo * left;
-  members.base_share[m] =
-      1 - std::min(1.0, (members.eumelanin_percent[m] + members.warm_percent[m]) / melanin);
+  if (zone.past.lightened > 0) {
+    origin.exposure[m] =
+        unknown == Unknown::exposure
+            ? value
+            : kLightening.low * pow_portable(kLightening.high / kLightening.low,
+                                             draws.uniform(base + kLighteningStream, m));
+  }
+  set_pigment(origin, m, members);
 }
 
 /// Wear of an earlier lightening is at least what its exposure cost.
@@ -213,18 +178,19 @@ double candidate_value(const Trial& trial, const Draws& draws, std::size_t k, st
 }
 
 void set_trial(const Trial& trial, const HeadDraws& head, const Draws& draws, std::size_t k,
-               std::size_t m, process::LiftMembers& members) {
+               std::size_t m, ZoneOrigin& origin, process::LiftMembers& members) {
   members.surface_term[m] = surface_of(draws, trial.base + kCandidateStream + 500 + k, m);
   set_candidate(trial.zone, trial.unknown, candidate_value(trial, draws, k, m), head, draws,
-                trial.base, m, members);
+                trial.base, m, origin, members);
 }
 
 Likelihoods try_candidates(const Trial& trial, const HeadDraws& head, const Draws& draws,
-                           process::LiftMembers& members, Executor& executor) {
-  Likelihoods all(kCandidates, std::vector<double>(members.size()));
+                           const ZoneBelief& belief, Executor& executor) {
+  Likelihoods all(kCandidates, std::vector<double>(belief.members.size()));
   executor.run(kCandidates, [&](std::size_t k) {
-    process::LiftMembers mine = members;
-    for (std::size_t m = 0; m < mine.size(); ++m) set_trial(trial, head, draws, k, m, mine);
+    process::LiftMembers mine = belief.members;
+    ZoneOrigin origin = belief.origin;
+    for (std::size_t m = 0; m < mine.size(); ++m) set_trial(trial, head, draws, k, m, origin, mine);
     const auto labs = colours_now(mine, process::Whites::left_out);  // an eye reads the others
     for (std::size_t m = 0; m < mine.size(); ++m) {
       all[k][m] = log_likelihood(trial.zone.readings, labs[m], head.bias[m], trial.ladder);
@@ -255,11 +221,11 @@ Window narrowed(const Trial& trial, const Likelihoods& all) {
 /// Keeps one candidate of each member, by likelihood. Returns false when hardly any member can
 /// explain the readings.
 bool keep_candidates(const Trial& trial, const Likelihoods& all, const HeadDraws& head,
-                     const Draws& draws, process::LiftMembers& members,
-                     std::vector<double>& kept_value) {
+                     const Draws& draws, ZoneBelief& belief) {
   constexpr double kUnbelievable = -40;  // ln likelihood: about nine standard deviations off
   std::size_t lost = 0;
-  for (std::size_t m = 0; m < members.size(); ++m) {
+  const std::size_t count = belief.members.size();
+  for (std::size_t m = 0; m < count; ++m) {
     double best = all[0][m];
     for (std::size_t k = 1; k < kCandidates; ++k) best = std::max(best, all[k][m]);
     lost += best < kUnbelievable;
@@ -272,10 +238,15 @@ bool keep_candidates(const Trial& trial, const Likelihoods& all, const HeadDraws
     const double at = sum * draws.uniform(trial.base + kPickStream, m);
     std::size_t pick = 0;
     while (pick + 1 < kCandidates && cumulative[pick] < at) ++pick;
-    set_trial(trial, head, draws, pick, m, members);
-    kept_value[m] = candidate_value(trial, draws, pick, m);
+    set_trial(trial, head, draws, pick, m, belief.origin, belief.members);
   }
-  return 2 * lost < members.size();
+  return 2 * lost < count;
+}
+
+ZoneOrigin blank_origin(Unknown unknown, const HeadDraws& head) {
+  const std::vector<double> none(head.rate.size(), 0);
+  const bool from_head = unknown != Unknown::melanin && !head.natural_melanin.empty();
+  return {unknown, none, none, none, none, from_head, head.rate, head.bias};
 }
 
 Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std::size_t index,
@@ -299,18 +270,20 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   draw_past(zone, draws, base, members);
 
   const Unknown unknown = unknown_of(zone);
+  belief.origin = blank_origin(unknown, head);
   Trial trial{zone, head_case.ladder, unknown, whole_window(unknown), base, false};
-  trial.window = narrowed(trial, try_candidates(trial, head, draws, members, executor));
+  trial.window = narrowed(trial, try_candidates(trial, head, draws, belief, executor));
   trial.jitter = true;
-  std::vector<double> value(members.size());
-  const Likelihoods all = try_candidates(trial, head, draws, members, executor);
-  if (!keep_candidates(trial, all, head, draws, members, value)) {
+  const Likelihoods all = try_candidates(trial, head, draws, belief, executor);
+  if (!keep_candidates(trial, all, head, draws, belief)) {
     return fail(ErrorCode::conflict, "no hair could give all readings of this zone at once",
                 fmt::format("zones[{}] \"{}\"", index, zone.name),
                 "check the readings, or tell the zone's past (old_colour, lightened)");
   }
-  if (unknown == Unknown::exposure) add_exposure_wear(head, value, members);
-  if (unknown == Unknown::melanin && head.natural_melanin.empty()) head.natural_melanin = value;
+  if (unknown == Unknown::exposure) add_exposure_wear(head, belief.origin.found, members);
+  if (unknown == Unknown::melanin && head.natural_melanin.empty()) {
+    head.natural_melanin = belief.origin.found;
+  }
 
   members.white_share = zone.white_percent / 100;
   belief.white_percent = zone.white_percent;
@@ -343,11 +316,14 @@ const PastService& past_service(const std::string& id) {
 
 Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executor) {
   const Draws draws(head_case.seed);
+  const HeadPriors& priors = head_case.priors;
   HeadDraws head;
   head.constants = process::draw_constants(draws, head_case.members);
   for (std::size_t m = 0; m < head_case.members; ++m) {
-    head.rate.push_back(exp_portable(kHeadRateSd * draws.normal(kRateStream, m)));
-    head.bias.push_back(kReaderBiasSd * draws.normal(kBiasStream, m));
+    head.rate.push_back(exp_portable(priors.ln_rate_mean +
+                                     priors.ln_rate_sd * draws.normal(kRateStream, m)));
+    head.bias.push_back(priors.reader_bias_mean +
+                        priors.reader_bias_sd * draws.normal(kBiasStream, m));
     head.strand_um.push_back(
         std::clamp(head_case.strand_um + head_case.strand_sd_um * draws.normal(kStrandStream, m),
                    20.0, 180.0));

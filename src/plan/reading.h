@@ -6,9 +6,6 @@
 
 namespace hw::plan {
 
-/// Spread of a reader's bias between days and people [levels]; guess, learned per reader later.
-inline constexpr double kReaderBiasSd = 0.3;
-
 /// ln of the likelihood of all readings, up to a constant. dry: the member's colour;
 /// bias: its reader's bias [levels].
 [[nodiscard]] double log_likelihood(std::span<const Reading> readings, const colour::HairLab& dry,

@@ -19,9 +19,29 @@
 
 namespace hw::plan {
 
+/// The unknown that a zone's readings decide.
+enum class Unknown {
+  melanin,   ///< of an untouched zone [% of mass], 0.02–kMelaninMax
+  exposure,  ///< of earlier lightening [standard minutes], 1–200
+  dye,       ///< old colour [1/cm], 1–1500
+};
+
+/// What the pigment of each member was built from; a check draws some of it anew.
+struct ZoneOrigin {
+  Unknown unknown = Unknown::melanin;
+  std::vector<double> found;            ///< the unknown, in its unit
+  std::vector<double> natural_percent;  ///< melanin before any lightening [% of mass]
+  std::vector<double> pheo_share;       ///< pheomelanin of it, 0–1
+  std::vector<double> exposure;         ///< of earlier lightening [standard minutes], 0 if none
+  bool natural_from_head = false;       ///< natural_percent is that of the first untouched zone
+  std::vector<double> head_rate;        ///< factor that all zones of the head share
+  std::vector<double> reader_bias;      ///< of the reader of the zones' readings [levels]
+};
+
 struct ZoneBelief {
   std::string name;
   process::LiftMembers members;
+  ZoneOrigin origin;
   double white_percent = 0;
   std::vector<colour::HairLab> now;        ///< colour of each member today, dry
   std::vector<colour::HairLab> pigmented;  ///< likewise, of the strands that are not white

@@ -54,6 +54,17 @@ struct ZoneCase {
   std::optional<double> wished_level = {};  ///< where it differs from the head's
 };
 
+/// What past visits taught of this head and its reader, as priors of this visit. The defaults are
+/// those of nothing learned: guesses, and a strand test is the real calibration. plan/learn.h.
+struct HeadPriors {
+  double ln_rate_mean = 0;        ///< of every rate of the head [ln]
+  double ln_rate_sd = 0.25;       ///< spread between heads [ln], > 0; guess
+  double reader_bias_mean = 0;    ///< of the reader of the zones' readings [levels]
+  double reader_bias_sd = 0.3;    ///< between days and people [levels], > 0; guess
+  double wet_look_mean_sd = 0;    ///< of the wet look, in sds of hair::moisture_shift [1]
+  double wet_look_sd = 1;         ///< likewise, > 0
+};
+
 struct Case {
   std::string title;
   process::Person person;
@@ -70,6 +81,7 @@ struct Case {
   std::vector<process::Product> shelf;
   double longest_min = 45;  ///< never more of lightener in one visit
   process::RuleSettings settings;
+  HeadPriors priors;
   hair::Ladder ladder = hair::default_ladder();
   std::uint64_t seed = 1;
   std::size_t members = 512;

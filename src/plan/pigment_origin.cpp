@@ -1,0 +1,44 @@
+#include "pigment_origin.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "huewright/process/kinetics.h"
+
+namespace hw::plan {
+
+Window whole_window(Unknown unknown) {
+  switch (unknown) {
+    case Unknown::melanin:
+      return {0.02, hair::kMelaninMax};  // % of mass
+    case Unknown::exposure:
+      return {1, 200};  // standard minutes
+    case Unknown::dye:
+      break;
+  }
+  return {1, 1500};  // 1/cm
+}
+
+void set_pigment(const ZoneOrigin& origin, std::size_t m, process::LiftMembers& members) {
+  const double melanin = origin.natural_percent[m];
+  const double pheo = melanin * origin.pheo_share[m];
+  const double eu = melanin - pheo;
+  members.eumelanin_percent[m] = eu;
+  members.pheomelanin_percent[m] = pheo;
+  members.warm_percent[m] = 0;
+  members.base_share[m] = 0;
+  if (origin.unknown == Unknown::dye) members.dyes[0].amount[m] = origin.found[m];
+  const double exposure = origin.exposure[m];
+  if (exposure <= 0) return;
+  const process::LiftConstants& k = members.constants[m];
+  const process::TwoStep dark =
+      process::two_step(k.dark_rate_per_min, k.warm_rate_per_min, exposure);
+  const double left = std::exp(-k.warm_rate_per_min * exposure);
+  members.eumelanin_percent[m] = eu * dark.a;
+  members.pheomelanin_percent[m] = 0;
+  members.warm_percent[m] = eu * k.warm_yield * dark.b + pheo * left;
+  members.base_share[m] =
+      1 - std::min(1.0, (members.eumelanin_percent[m] + members.warm_percent[m]) / melanin);
+}
+
+}  // namespace hw::plan
