@@ -36,4 +36,9 @@ if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
   hw_test_kernel(avx512f -mavx512f)
   target_compile_definitions(hw_test_process_lift_bits PRIVATE HW_TEST_X86_SETS)
 endif()
-hw_test(process_deposit SOURCES unit/process_deposit_test.cpp LINK hw_process)
+hw_test(process_colour
+  SOURCES unit/process_deposit_test.cpp reference/process_fade_test.cpp
+  LINK hw_process)
+hw_test(process_dated
+  SOURCES unit/process_moment_test.cpp
+  LINK hw_process)
