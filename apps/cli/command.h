@@ -16,9 +16,9 @@ inline constexpr int kExitRefused = 3;   ///< a refusal stands; the whole answer
 
 /// What a command is given.
 struct Asked {
-  std::string text;  ///< of the input; empty for commands that take a word
+  std::string text;   ///< of the input; empty for commands that take a word
   std::string input;  ///< name of the input file, or "-"; paths in it start from its folder
-  std::string word;  ///< of commands that take one
+  std::string word;   ///< of commands that take one
   bool json = false;
   Look look;
   std::map<std::string, std::string, std::less<>> options;  ///< by flag, such as "--chart"
@@ -51,6 +51,7 @@ struct Command {
 [[nodiscard]] Result<Said> run_colour(const Asked& asked);
 [[nodiscard]] Result<Said> run_lift(const Asked& asked);
 [[nodiscard]] Result<Said> run_plan(const Asked& asked);
+[[nodiscard]] Result<Said> run_fade(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 
 }  // namespace hw::apps

@@ -59,10 +59,10 @@ TEST(CliMalformed, what_the_user_typed_cannot_steer_the_terminal) {
 TEST(CliMalformed, a_command_line_that_can_be_mended) {
   expect_one_line(run_program(""),
                   "command line: no command is given; give one of plan, bowl, colour, lift, "
-                  "schema, or --help");
+                  "fade, schema, or --help");
   expect_one_line(run_program("dye -"),
                   "command line: \"dye\" is no command; give one of plan, bowl, colour, lift, "
-                  "schema, or --help");
+                  "fade, schema, or --help");
   expect_one_line(run_program("lift"), "command line: FILE is required; huewright --help explains");
   expect_one_line(run_program("bowl no_such_file.json"),
                   "no_such_file.json: the file cannot be opened; check its name and whether you "

@@ -7,6 +7,7 @@
 #include "huewright/wire/case_file.h"
 #include "huewright/wire/colour.h"
 #include "huewright/wire/json.h"
+#include "huewright/wire/fade.h"
 #include "huewright/wire/lift.h"
 #include "support/reference.h"
 
@@ -23,6 +24,7 @@ std::string fault_of(std::string_view schema, const std::string& text) {
   if (schema == "colour") return say(decode<ColourRequest>(text));
   if (schema == "lift") return say(decode<LiftRequest>(text));
   if (schema == "case") return say(decode<CaseFile>(text));
+  if (schema == "fade") return say(decode<FadeRequest>(text));
   if (schema == "shelf") return say(decode<ShelfFile>(text));
   return "no decoder for " + std::string(schema);
 }
@@ -39,6 +41,9 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& full_request
   static const std::map<std::string, std::vector<std::string>, std::less<>> all{
       {"bowl", {bowl}},
       {"shelf", {shelf}},
+      {"fade", {R"({"start":{"lab":[30,20,15]},"canvas":{"lab":[60,5,20]},"class":"demi",
+            "family":"red","hair":"bleached","washes":12,"light_h":8,
+            "wash":{"temperature_c":38,"ph":6,"hard":true}})"}},
       {"lift",
        {R"({"hair":{"level":3,"strand_um":73,"opened":1},"applications":[{"parts":[{"kind":"water",
             "grams":1}],"grams_per_gram_hair":3,"temperature_c":22,"minutes":30,"on_scalp":false,
@@ -101,7 +106,7 @@ TEST(WireSchema, files_are_what_the_decoder_is_made_from) {
         << "build/release/huewright schema " << entry.name << " and keep what it prints";
   }
   EXPECT_EQ(one_line(schema_text("hair").error()),
-            "schema: no input is called hair; give one of bowl, colour, lift, case, shelf");
+            "schema: no input is called hair; give one of bowl, colour, lift, case, fade, shelf");
 }
 
 TEST(WireSchema, full_requests_are_taken) {
