@@ -106,8 +106,8 @@ Unknown unknown_of(const ZoneCase& zone) {
 
 /// Fills the hair of member m for one value of the zone's unknown.
 void set_candidate(const ZoneCase& zone, Unknown unknown, double value, const HeadDraws& head,
-                   const Draws& draws, std::uint64_t base, std::size_t m,
-                   ZoneOrigin& origin, process::LiftMembers& members) {
+                   const Draws& draws, std::uint64_t base, std::size_t m, ZoneOrigin& origin,
+                   process::LiftMembers& members) {
   // Natural melanin where no untouched zone tells it: level 1 to 4 [% of mass], log-uniform.
   constexpr Window kNatural{0.7, 3.5};
   const double pheo_share = 0.01 + 0.07 * draws.uniform(base + kPheoStream, m);
@@ -320,8 +320,8 @@ Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executo
   HeadDraws head;
   head.constants = process::draw_constants(draws, head_case.members);
   for (std::size_t m = 0; m < head_case.members; ++m) {
-    head.rate.push_back(exp_portable(priors.ln_rate_mean +
-                                     priors.ln_rate_sd * draws.normal(kRateStream, m)));
+    head.rate.push_back(
+        exp_portable(priors.ln_rate_mean + priors.ln_rate_sd * draws.normal(kRateStream, m)));
     head.bias.push_back(priors.reader_bias_mean +
                         priors.reader_bias_sd * draws.normal(kBiasStream, m));
     head.strand_um.push_back(

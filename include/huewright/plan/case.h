@@ -57,12 +57,12 @@ struct ZoneCase {
 /// What past visits taught of this head and its reader, as priors of this visit. The defaults are
 /// those of nothing learned: guesses, and a strand test is the real calibration. plan/learn.h.
 struct HeadPriors {
-  double ln_rate_mean = 0;        ///< of every rate of the head [ln]
-  double ln_rate_sd = 0.25;       ///< spread between heads [ln], > 0; guess
-  double reader_bias_mean = 0;    ///< of the reader of the zones' readings [levels]
-  double reader_bias_sd = 0.3;    ///< between days and people [levels], > 0; guess
-  double wet_look_mean_sd = 0;    ///< of the wet look, in sds of hair::moisture_shift [1]
-  double wet_look_sd = 1;         ///< likewise, > 0
+  double ln_rate_mean = 0;      ///< of every rate of the head [ln]
+  double ln_rate_sd = 0.25;     ///< spread between heads [ln], > 0; guess
+  double reader_bias_mean = 0;  ///< of the reader of the zones' readings [levels]
+  double reader_bias_sd = 0.3;  ///< between days and people [levels], > 0; guess
+  double wet_look_mean_sd = 0;  ///< of the wet look, in sds of hair::moisture_shift [1]
+  double wet_look_sd = 1;       ///< likewise, > 0
 };
 
 struct Case {
