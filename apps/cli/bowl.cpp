@@ -1,7 +1,8 @@
+#include "huewright/wire/bowl.h"
+
 #include <fmt/format.h>
 
 #include "command.h"
-#include "huewright/wire/bowl.h"
 #include "huewright/wire/json.h"
 #include "page.h"
 

@@ -101,8 +101,8 @@ int run(const Wanted& wanted) {
 }
 
 int run_command_line(int count, char** arguments) {
-  CLI::App program(
-      "Huewright: what a lightening bowl does to a strand, minute by minute.", "huewright");
+  CLI::App program("Huewright: what a lightening bowl does to a strand, minute by minute.",
+                   "huewright");
   program.set_version_flag("--version", "huewright " HW_VERSION);
   program.require_subcommand(1);
   program.footer(footer());
@@ -121,8 +121,8 @@ int run_command_line(int count, char** arguments) {
     program.parse(count, arguments);
   } catch (const CLI::ParseError& problem) {
     if (problem.get_exit_code() == 0) return program.exit(problem);  // --help, --version
-    return complain({ErrorCode::malformed, problem.what(), "command line",
-                     "huewright --help explains"});
+    return complain(
+        {ErrorCode::malformed, problem.what(), "command line", "huewright --help explains"});
   }
   return run(wanted);
 }

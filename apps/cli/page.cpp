@@ -19,9 +19,12 @@ std::size_t width_of(std::string_view text) {
 
 std::string_view kind_text(process::RefusalKind kind) {
   switch (kind) {
-    case process::RefusalKind::never: return "NEVER";
-    case process::RefusalKind::not_until: return "NOT UNTIL";
-    case process::RefusalKind::caution: return "CAUTION";
+    case process::RefusalKind::never:
+      return "NEVER";
+    case process::RefusalKind::not_until:
+      return "NOT UNTIL";
+    case process::RefusalKind::caution:
+      return "CAUTION";
   }
   return "";
 }
@@ -72,7 +75,9 @@ std::string findings_text(const wire::Findings& found) {
   return out.empty() ? out : out + '\n';
 }
 
-std::string closing_text() { return '\n' + wrapped(process::closing_advice()); }
+std::string closing_text() {
+  return '\n' + wrapped(process::closing_advice());
+}
 
 int exit_code_of(const wire::Findings& found) {
   return found.refusals.empty() ? kExitDone : kExitRefused;

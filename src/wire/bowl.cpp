@@ -8,17 +8,17 @@ void describe(Object& object, process::Part& part) {
   using enum process::PartKind;
   static constexpr std::array kKinds{lightener, developer, shampoo,  conditioner,
                                      water,     colour,    treatment};
-  static const auto kWords = [] {
-    std::array<std::string_view, kKinds.size()> words;
-    for (std::size_t i = 0; i < words.size(); ++i) words[i] = process::name_of(kKinds[i]);
-    return words;
+  static const auto kind_words = [] {
+    std::array<std::string_view, kKinds.size()> names;
+    for (std::size_t i = 0; i < names.size(); ++i) names[i] = process::name_of(kKinds[i]);
+    return names;
   }();
-  word(object.required("kind", "what it is"), part.kind, kKinds, kWords);
+  word(object.required("kind", "what it is"), part.kind, kKinds, kind_words);
   number(object.required("grams", "mass poured in"), part.grams,
-               {.low = 0, .high = process::kMaxPartGrams, .unit = "g", .above_low = true});
+         {.low = 0, .high = process::kMaxPartGrams, .unit = "g", .above_low = true});
   number(object.optional("peroxide_percent",
-                               "hydrogen peroxide by mass; a developer must say it, a colour may"),
-               part.peroxide, {.low = 0, .high = 100, .unit = "%"});
+                         "hydrogen peroxide by mass; a developer must say it, a colour may"),
+         part.peroxide, {.low = 0, .high = 100, .unit = "%"});
   object.optional("for_scalp", "of a lightener: its label allows the scalp").flag(part.for_scalp);
 }
 

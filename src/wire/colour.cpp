@@ -20,7 +20,9 @@ constexpr double kMostPigment = 10;  // % of hair mass; more than twice the blac
 constexpr CountRule kSamples{1, 20000};
 constexpr CountRule kPairs{0, 100000};
 
-HairLab lab_of(const Triple& t) { return {t[0], t[1], t[2]}; }
+HairLab lab_of(const Triple& t) {
+  return {t[0], t[1], t[2]};
+}
 
 void describe_samples(Object& object, SpectrumSamples& samples, const NumberRule& rule) {
   number(object.required("start_nm", "wavelength of the first value"), samples.start_nm,
@@ -37,9 +39,8 @@ void describe_xyz(Object& object, XyzAsk& ask) {
   });
   auto light = static_cast<std::size_t>(ask.named);  // names stand in the order of the enum
   object.optional("illuminant", "a CIE name, or relative power as a spectrum")
-      .word_or_object(ask.own_light, light, colour::illuminant_names(), [&](Object& inner) {
-        describe_samples(inner, ask.light, kPower);
-      });
+      .word_or_object(ask.own_light, light, colour::illuminant_names(),
+                      [&](Object& inner) { describe_samples(inner, ask.light, kPower); });
   ask.named = static_cast<colour::Illuminant>(light);
   using enum colour::Observer;
   static constexpr std::array kObservers{deg2, deg10};
@@ -54,7 +55,9 @@ void describe_difference(Object& object, DifferenceAsk& ask) {
       [&](std::size_t i, Value& pair) {
         pair.list(
             {2, 2}, 2, [](std::size_t) {},
-            [&](std::size_t j, Value& lab) { triple(lab, ask.pairs[i][j], kLightness, kOpponent); });
+            [&](std::size_t j, Value& lab) {
+              triple(lab, ask.pairs[i][j], kLightness, kOpponent);
+            });
       });
 }
 

@@ -181,7 +181,7 @@ class DecodeObject final : public Object {
   }
 
  private:
-  std::string suggestion_for(std::string_view unknown) const {
+  [[nodiscard]] std::string suggestion_for(std::string_view unknown) const {
     std::vector<std::string_view> unused;
     for (const auto key : known_) {
       if (!node_.contains(key)) unused.push_back(key);

@@ -34,7 +34,7 @@ class EncodeValue final : public Value {
     key_ = key;
     first_ = first;
   }
-  bool took_key() const { return key_.empty(); }
+  [[nodiscard]] bool took_key() const { return key_.empty(); }
 
   void number(double& value, const NumberRule&) override {
     HW_CHECK(value - value == 0);         // finite

@@ -85,7 +85,7 @@ class TreeBuilder final : public json::json_sax_t {
  public:
   explicit TreeBuilder(std::string_view text) : text_(text) {}
   json take() { return std::move(root_); }
-  const std::optional<Error>& fault() const { return fault_; }
+  [[nodiscard]] const std::optional<Error>& fault() const { return fault_; }
 
   bool null() override { return put(nullptr); }
   bool boolean(bool value) override { return put(value); }
@@ -161,7 +161,7 @@ class TreeBuilder final : public json::json_sax_t {
     return true;
   }
   /// Path of the innermost open list or object.
-  std::string path() const {
+  [[nodiscard]] std::string path() const {
     std::string text;
     constexpr std::size_t kMostShown = 200;  // bytes; keys may be long and many
     for (std::size_t i = 1; i < open_.size(); ++i) {

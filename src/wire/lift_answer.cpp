@@ -96,9 +96,9 @@ Result<void> check_size(const LiftRequest& request) {
   for (const auto& asked : request.applications) {
     rows += std::ceil(asked.minutes / request.every);
   }
-  const double most = std::min(static_cast<double>(kMostRows),
-                               std::floor(static_cast<double>(kMostMemberRows) /
-                                          static_cast<double>(request.members)));
+  const double most = std::min(
+      static_cast<double>(kMostRows),
+      std::floor(static_cast<double>(kMostMemberRows) / static_cast<double>(request.members)));
   if (rows <= most) return {};
   return fail(ErrorCode::out_of_range,
               fmt::format("{} rows for {} members are more than the {} that are computed", rows,
