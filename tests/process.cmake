@@ -1,5 +1,6 @@
 hw_test(process_rules
   SOURCES unit/process_bowl_test.cpp unit/process_rules_test.cpp unit/process_rules_cases.cpp
+          unit/process_dated_cases.cpp
           reference/process_bowl_test.cpp
   LINK hw_process)
 hw_test(process_kinetics
@@ -40,5 +41,5 @@ hw_test(process_colour
   SOURCES unit/process_deposit_test.cpp reference/process_fade_test.cpp
   LINK hw_process)
 hw_test(process_dated
-  SOURCES unit/process_moment_test.cpp
+  SOURCES unit/process_moment_test.cpp unit/process_dated_test.cpp unit/process_care_test.cpp
   LINK hw_process)

@@ -261,8 +261,8 @@ Situation quiet_colour() {
 const std::vector<RuleCase>& rule_cases() {
   static const std::vector<RuleCase> all = [] {
     std::vector<RuleCase> cases;
-    for (const auto& some :
-         {bowl_cases(), person_cases(), texture_cases(), hair_cases(), handling_cases()}) {
+    for (const auto& some : {bowl_cases(), person_cases(), texture_cases(), hair_cases(),
+                             handling_cases(), dated_cases(), care_cases()}) {
       cases.insert(cases.end(), some.begin(), some.end());
     }
     return cases;
@@ -276,7 +276,10 @@ std::vector<Refusal> refusals_after(const Change& change) {
   const auto mix = mix_bowl(s.step.bowl);
   EXPECT_TRUE(mix.has_value()) << one_line(mix.error());
   s.step.mix = mix.value_or(Mix{});
-  return check_application(s.person, s.hair, s.step);
+  const std::vector<std::vector<Refusal>> lists{
+      check_application(s.person, s.hair, s.step), check_skin_tests(s.record, s.meant, s.at),
+      check_blend(s.blend), check_colour_bowl(s.canvas, s.deposit)};
+  return merged(lists);
 }
 
 }  // namespace hw::process::test

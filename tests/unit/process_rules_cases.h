@@ -5,15 +5,24 @@
 #include <string>
 #include <vector>
 
+#include "huewright/process/care.h"
 #include "huewright/process/rules.h"
+#include "huewright/process/tests_record.h"
 
 namespace hw::process::test {
 
-/// A person, one zone and one application.
+/// A person, one zone and one application; and, where a case puts them there, what a record says of
+/// skin tests, what is blended and the zones before a colour bowl.
 struct Situation {
   Person person;
   HairFacts hair;
   ApplicationFacts step;
+  TestsRecord record = {};
+  std::vector<ColourMeant> meant = {};
+  Moment at = {};
+  std::vector<Ingredient> blend = {};
+  std::vector<Canvas> canvas = {};
+  DyeClass deposit = DyeClass::permanent;
 };
 
 using Change = std::function<void(Situation&)>;
@@ -33,6 +42,10 @@ Situation quiet_colour();
 
 Part part(PartKind kind, double grams);
 Part developer(double grams, double percent);
+
+/// Cases of skin tests by their dates, of blends and of the canvas before a colour bowl.
+std::vector<RuleCase> dated_cases();
+std::vector<RuleCase> care_cases();
 
 /// Every case. Changes start from quiet_lightener(); they may assign quiet_colour() first.
 const std::vector<RuleCase>& rule_cases();
