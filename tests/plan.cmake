@@ -1,3 +1,3 @@
 hw_test(plan
-  SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_test.cpp unit/plan_amounts_test.cpp unit/plan_formula_test.cpp
+  SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_test.cpp unit/plan_amounts_test.cpp unit/plan_formula_test.cpp unit/plan_colour_test.cpp
   LINK hw_plan)

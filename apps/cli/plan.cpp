@@ -150,11 +150,49 @@ std::string left_out_text(const plan::LiftPlan& plan) {
   return reasons.empty() ? out : out + '\n';
 }
 
-std::string report(const Look& look, const plan::Case& head, const plan::LiftPlan& plan) {
+/// The courses that end in the wished colour.
+std::string colours_text(const Look& look, const plan::Case& head,
+                         const std::vector<plan::ColourCourse>& courses) {
+  if (courses.empty()) return "";
+  std::string out = "Ways to the colour\n\n";
+  constexpr std::size_t kMost = 4;
+  for (std::size_t i = 0; i < courses.size() && i < kMost; ++i) {
+    const plan::ColourStep& step = courses[i].colour;
+    out += wrapped(plan::words_of(courses[i]), 4, fmt::format("{}.", i + 1));
+    out += wrapped(plan::sentence_of(courses[i]), 4, "");
+    std::string poured;
+    for (const auto& item : step.items) {
+      poured += fmt::format("{}{:.0f} g {}", poured.empty() ? "" : ", ", item.grams, item.product);
+    }
+    out += wrapped(fmt::format("Colour bowl: {}; {:.0f} min", poured, step.minutes), 4, "");
+    for (const auto& zone : step.zones) {
+      const std::string block = swatch(look, zone.lab, 4);
+      const auto words = hair::describe(zone.lab, head.ladder);
+      out += fmt::format("    {:<10} {:<18} {}{}{}, {}\n", zone.zone, band_text(zone.level), block,
+                         block.empty() ? "" : " ", words.level_name, words.tone);
+    }
+    for (const auto& one : step.refusals) out += wrapped("Not until: " + one.text, 4, "");
+    out += '\n';
+  }
+  return out;
+}
+
+/// What is to be acknowledged for the whole answer, said once.
+wire::Findings found_of(const plan::LiftPlan& plan,
+                        const std::vector<plan::ColourCourse>& courses) {
+  std::vector<std::vector<process::Refusal>> cautions = {plan.cautions};
+  for (const auto& course : courses) cautions.push_back(course.colour.cautions);
+  return {plan.refusals, process::merged(cautions)};
+}
+
+std::string report(const Look& look, const plan::Case& head, const plan::LiftPlan& plan,
+                   const std::vector<plan::ColourCourse>& colours) {
   std::string out = head.title.empty() ? "" : wrapped(head.title) + '\n';
-  out += findings_text({plan.refusals, plan.cautions});
+  out += findings_text(found_of(plan, colours));
   out += fmt::format("Wish: level {}\n", plain(head.wished_level, 1));
   out += today_text(look, head, plan) + '\n';
+  out += colours_text(look, head, colours);
+  if (!colours.empty()) out += "Lifts alone\n\n";
   if (plan.refused() && !plan.options.empty()) {
     out += "Drafts only, until what stands against it is met\n\n";
   }
@@ -210,10 +248,20 @@ Result<Said> run_plan(const Asked& asked) {
     const auto drawn = draw_plan(*head, *plan, chart->second, lifted, *threads);
     if (!drawn) return tl::unexpected(drawn.error());
   }
+  const auto target = wire::target_of(*file);
+  if (!target) return tl::unexpected(target.error());
+  wire::LiftPlanAnswer answer{*head, *plan, {}};
+  if (*target) {
+    auto colours = plan::plan_colour(*head, *plan, **target, *threads);
+    if (!colours) return tl::unexpected(colours.error());
+    answer.colours = *std::move(colours);
+  }
+  const bool waits = std::any_of(answer.colours.begin(), answer.colours.end(),
+                                 [](const auto& one) { return !one.colour.refusals.empty(); });
   Said said;
-  said.exit_code = plan->refused() ? kExitRefused : kExitDone;
-  said.out = asked.json ? wire::encode(wire::LiftPlanAnswer{*head, *plan}) + '\n'
-                        : report(asked.look, *head, *plan);
+  said.exit_code = plan->refused() || waits ? kExitRefused : kExitDone;
+  said.out =
+      asked.json ? wire::encode(answer) + '\n' : report(asked.look, *head, *plan, answer.colours);
   return said;
 }
 

@@ -278,8 +278,8 @@ LiftMembers canvas_after(const LiftMembers& members, const LiftMoment& moment) {
   return canvas;
 }
 
-void lift_colours(const LiftMembers& members, const LiftMoment& moment,
-                  std::span<colour::HairLab> out, Whites whites) {
+hair::TressMembers tress_members(const LiftMembers& members, const LiftMoment& moment,
+                                 Whites whites) {
   constexpr double kCmPerUm = 1e-4;
   hair::TressMembers tress;
   tress.resize(members.size());
@@ -294,7 +294,12 @@ void lift_colours(const LiftMembers& members, const LiftMoment& moment,
     tress.surface_term[m] = members.surface_term[m];
     for (hair::DyeLayer& dye : tress.dyes) dye.amount[m] *= moment.dye_left[m];
   }
-  hair::tress_labs(tress, out);
+  return tress;
+}
+
+void lift_colours(const LiftMembers& members, const LiftMoment& moment,
+                  std::span<colour::HairLab> out, Whites whites) {
+  hair::tress_labs(tress_members(members, moment, whites), out);
 }
 
 Result<ExactHair> exact_hair(double lstar, double pheomelanin_share, Micrometres strand_um) {

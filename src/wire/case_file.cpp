@@ -104,6 +104,15 @@ void describe(Object& object, CaseFile& file) {
   objects(object.required("zones", "from the scalp outward"), head.zones, {1, 12});
   number(object.required("wished_level", "depth to lift to, 1 black to 10 lightest blond"),
          head.wished_level, {.low = 1, .high = 10});
+  object.optional("target", "the finished colour: a look in a trade word, or a lab")
+      .object([&](Object& fields) {
+        fields.optional("look", "a trade word such as mahogany").text(file.look, kShortText);
+        Value& lab = fields.optional("lab", "[L, a, b], daylight, 10 degrees");
+        if (!lab.wanted(file.target_lab.has_value())) return;
+        Triple values = file.target_lab.value_or(Triple{});
+        triple(lab, values, {.low = 0, .high = 100}, {.low = -128, .high = 128});
+        file.target_lab = values;
+      });
   objects(object.optional("shelf", "products at hand"), head.shelf, {0, 500});
   object.optional("shelf_file", "path of a shelf file, from this file").text(file.shelf_file, 1000);
   describe_work(object, head);
@@ -126,6 +135,23 @@ Result<plan::Case> ready(const CaseFile& file) {
   if (!settings) return tl::unexpected(settings.error());
   head.settings = *std::move(settings);
   return head;
+}
+
+Result<std::optional<plan::Target>> target_of(const CaseFile& file) {
+  if (file.look.empty() && !file.target_lab) return std::optional<plan::Target>{};
+  if (!file.look.empty() && file.target_lab) {
+    return fail(ErrorCode::conflict, "a target is a look or a lab, one of the two", "target",
+                "leave one out");
+  }
+  auto target = file.target_lab ? plan::target_colour({(*file.target_lab)[0], (*file.target_lab)[1],
+                                                       (*file.target_lab)[2]})
+                                : plan::look(file.look);
+  if (!target) {
+    Error error = target.error();
+    error.where = "target";
+    return tl::unexpected(error);
+  }
+  return std::optional<plan::Target>(*std::move(target));
 }
 
 }  // namespace hw::wire

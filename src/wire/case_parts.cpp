@@ -116,6 +116,34 @@ void describe_person(Object& object, process::Person& person) {
 }  // namespace hw::wire
 
 namespace hw::process {
+namespace {
+
+/// What a tube of colour says of itself in words.
+void describe_colour(wire::Object& object, Product& product) {
+  using enum DyeClass;
+  static constexpr std::array kClasses{direct, cationic, demi, permanent};
+  static constexpr std::array<std::string_view, 4> kClassWords{"direct", "cationic", "demi",
+                                                               "permanent"};
+  wire::Value& holds = object.optional("class", "of a colour: how it holds");
+  if (holds.wanted(product.dye_class.has_value())) {
+    DyeClass dye_class = product.dye_class.value_or(demi);
+    wire::word(holds, dye_class, kClasses, kClassWords);
+    product.dye_class = dye_class;
+  }
+  wire::number(object.optional("level", "of a colour: depth on white hair"), product.level,
+               {.low = 1, .high = 10});
+  static const std::vector<std::string_view> kTones = [] {
+    std::vector<std::string_view> words(shade_tones().begin(), shade_tones().end());
+    words.push_back("clear");
+    return words;
+  }();
+  std::size_t tone = 0;
+  for (std::size_t i = 0; i < kTones.size(); ++i) tone = product.tone == kTones[i] ? i : tone;
+  object.optional("tone", "of a colour: its tone word, or clear").word(tone, kTones);
+  product.tone = std::string(kTones[tone]);
+}
+
+}  // namespace
 
 void describe(wire::Object& object, Product& product) {
   using enum PartKind;
@@ -132,6 +160,11 @@ void describe(wire::Object& object, Product& product) {
       .flag(product.for_scalp);
   wire::number(object.optional("developer_parts", "of a lightener: parts of developer to one part"),
                product.developer_parts, {.low = 0.5, .high = 4});
+  describe_colour(object, product);
+  wire::number(object.optional("stock_g", "at hand; plenty where it is not said"), product.stock,
+               {.low = 0, .high = 1000000, .unit = "g"});
+  wire::number(object.optional("price_per_g", "in the salon's currency"), product.price_per_g,
+               {.low = 0, .high = 1000});
   wire::number(object.optional("label_max_min", "of a lightener: longest time on its label"),
                product.label_max, {.low = 1, .high = 120, .unit = "min"});
 }

@@ -1,19 +1,14 @@
-#include "huewright/wire/lift_plan.h"
-
 #include <algorithm>
 
-#include "huewright/base/statistics.h"
 #include "huewright/hair/words.h"
 #include "huewright/plan/amounts.h"
 #include "huewright/process/rules.h"
+#include "plan_writing.h"
 
 namespace hw::wire {
-namespace {
-
-constexpr std::size_t kMostText = 10000;
-constexpr CountRule kAny{0, 100000};
 
 void put_text(Object& object, std::string_view key, std::string_view what, std::string text) {
+  constexpr std::size_t kMostText = 10000;  // bytes; answers are never longer
   object.required(key, what).text(text, kMostText);
 }
 
@@ -21,28 +16,19 @@ void put(Object& object, std::string_view key, std::string_view what, double val
   number(object.required(key, what), value);
 }
 
-void put_lab(Object& object, const colour::HairLab& lab) {
+void put_lab(Object& object, std::string_view key, std::string_view what,
+             const colour::HairLab& lab) {
   Triple values{lab.l, lab.a, lab.b};
-  triple(object.required("lab", "the likely colour, D65 and 10°"), values);
+  triple(object.required(key, what), values);
 }
 
-void put_band(Object& object, const std::string& name, const std::string& what, const Band& band) {
-  put(object, name, what + ", most likely", band.mid);
-  put(object, name + "_low", what + ", 10 % quantile", band.low);
-  put(object, name + "_high", what + ", 90 % quantile", band.high);
+void put_band(Object& object, const std::string& key, const std::string& what, const Band& band) {
+  put(object, key, what + ", most likely", band.mid);
+  put(object, key + "_low", what + ", 10 % quantile", band.low);
+  put(object, key + "_high", what + ", 90 % quantile", band.high);
 }
 
-/// A list of entries written one by one.
-template <class Item>
-void put_list(Object& object, std::string_view key, std::string_view what,
-              const std::vector<Item>& items,
-              const std::function<void(Object&, const Item&)>& put) {
-  object.required(key, what).list(
-      kAny, items.size(), [](std::size_t) {},
-      [&](std::size_t i, Value& entry) {
-        entry.object([&](Object& fields) { put(fields, items[i]); });
-      });
-}
+namespace {
 
 colour::HairLab mean_lab(const std::vector<colour::HairLab>& labs) {
   colour::HairLab mean{};
@@ -53,35 +39,33 @@ colour::HairLab mean_lab(const std::vector<colour::HairLab>& labs) {
   return mean;
 }
 
-/// One course as it is written: an option with the head it is for.
-struct Course {
-  const plan::LiftOption& option;
-  const LiftPlanAnswer& answer;
-};
-
 void put_depth(Object& object, const Band& level, const colour::HairLab& lab,
                const hair::Ladder& ladder) {
   put_band(object, "level", "depth", level);
-  put_lab(object, lab);
+  put_lab(object, "lab", "the likely colour, D65 and 10°", lab);
   put_text(object, "words", "in words", hair::sentence(hair::describe(lab, ladder)));
 }
 
-void put_zone(Object& object, const Course& course, std::size_t i) {
-  const plan::ZoneBelief& zone = course.answer.plan.zones[i];
-  const plan::ZoneOutcome& outcome = course.option.zones[i];
-  const hair::Ladder& ladder = course.answer.head.ladder;
+}  // namespace
+
+void put_zone_now(Object& object, const LiftPlanAnswer& answer, std::size_t i) {
+  const plan::ZoneBelief& zone = answer.plan.zones[i];
   put_text(object, "zone", "as in the case", zone.name);
   object.required("now", "as it is today, pigmented strands").object([&](Object& now) {
-    put_depth(now, band_of(zone.level_now), mean_lab(zone.pigmented), ladder);
+    put_depth(now, band_of(zone.level_now), mean_lab(zone.pigmented), answer.head.ladder);
     put_band(now, "wear", "share of cystine used so far", band_of(zone.members.wear));
   });
+  put(object, "white_percent", "white strands", zone.white_percent);
+}
+
+void put_zone_lifted(Object& object, const Course& course, std::size_t i) {
+  const plan::ZoneOutcome& outcome = course.option.zones[i];
   object.required("after_lift", "at the rinse, pigmented strands").object([&](Object& then) {
-    put_depth(then, outcome.level, outcome.pigmented, ladder);
+    put_depth(then, outcome.level, outcome.pigmented, course.answer.head.ladder);
     put(then, "lstar_low", "as seen, 10 % quantile", outcome.lstar.low);
     put(then, "lstar_high", "as seen, 90 % quantile", outcome.lstar.high);
     put_band(then, "wear", "share of cystine used in the fibre's life", outcome.wear);
   });
-  put(object, "white_percent", "white strands", zone.white_percent);
   put(object, "wished_level", "asked for", outcome.wished_level);
   put(object, "p_within_half_level", "chance of ending within half a level", outcome.likelihood);
   bool reaches = outcome.reaches;
@@ -89,6 +73,8 @@ void put_zone(Object& object, const Course& course, std::size_t i) {
   object.required("reaches", "gets there within the longest time").flag(reaches);
   object.required("left_alone", "needs no lift").flag(there);
 }
+
+namespace {
 
 /// The checks while lightener is on a zone: every five minutes from the first zone on.
 std::vector<double> checks_of(const plan::LiftOption& option, const plan::ZoneOutcome& zone) {
@@ -109,42 +95,52 @@ void put_bowl_zone(Object& object, const plan::LiftOption& option, const plan::Z
   put(object, "stop_at_min_high", "when slow hair would be there, 90 % quantile",
       zone.start_min + zone.stop_min.high);
   std::vector<double> checks = checks_of(option, zone);
-  numbers(object.required("checks_at_min", "looks"), checks, kAny);
+  numbers(object.required("checks_at_min", "looks"), checks, kAnyCount);
 }
 
-void put_bowls(Object& object, const Course& course) {
+}  // namespace
+
+bool has_lift_bowl(const plan::LiftOption& option) {
+  return std::any_of(option.zones.begin(), option.zones.end(),
+                     [](const plan::ZoneOutcome& zone) { return !zone.already_there; });
+}
+
+void put_lift_bowl(Object& bowl, const Course& course) {
   const plan::LiftOption& option = course.option;
   const std::vector<double> grams = plan::part_grams(course.answer.head, option);
   std::vector<plan::ZoneOutcome> lifted;
   for (const auto& zone : option.zones) {
     if (!zone.already_there) lifted.push_back(zone);
   }
+  std::vector<std::size_t> parts(grams.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = i;
+  put(bowl, "visit", "number of the visit", 1);
+  put_text(bowl, "purpose", "what it is for", "lift");
+  put(bowl, "fresh_mixes", "mixed this often, in equal shares", option.applications);
+  put_list<std::size_t>(bowl, "items", "in whole grams, all mixes together", parts,
+                        [&](Object& item, const std::size_t& i) {
+                          const plan::RecipePart& part = option.recipe.parts[i];
+                          put_text(item, "product", "id on the shelf, or water",
+                                   part.product.empty() ? "water" : part.product);
+                          put(item, "grams", "mass", grams[i]);
+                        });
+  put(bowl, "peroxide_percent", "of the ready mix", option.recipe.mix.peroxide.value());
+  put(bowl, "volume", "per cent × 10/3", option.recipe.mix.volume);
+  put(bowl, "powder_percent", "of the ready mix", option.recipe.mix.powder.value());
+  put(bowl, "longest_min", "by label and house", option.recipe.longest_min);
+  put_list<plan::ZoneOutcome>(
+      bowl, "zones", "in the case's order", lifted,
+      [&](Object& fields, const plan::ZoneOutcome& zone) { put_bowl_zone(fields, option, zone); });
+}
+
+namespace {
+
+void put_bowls(Object& object, const Course& course) {
   object.required("bowls", "what is mixed")
       .list(
-          kAny, lifted.empty() ? 0 : 1, [](std::size_t) {},
+          kAnyCount, has_lift_bowl(course.option) ? 1 : 0, [](std::size_t) {},
           [&](std::size_t, Value& entry) {
-            entry.object([&](Object& bowl) {
-              put(bowl, "visit", "number of the visit", 1);
-              put_text(bowl, "purpose", "what it is for", "lift");
-              put(bowl, "fresh_mixes", "mixed this often, in equal shares", option.applications);
-              std::vector<std::size_t> parts(grams.size());
-              for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = i;
-              put_list<std::size_t>(bowl, "items", "in whole grams, all mixes together", parts,
-                                    [&](Object& item, const std::size_t& i) {
-                                      const plan::RecipePart& part = option.recipe.parts[i];
-                                      put_text(item, "product", "id on the shelf, or water",
-                                               part.product.empty() ? "water" : part.product);
-                                      put(item, "grams", "mass", grams[i]);
-                                    });
-              put(bowl, "peroxide_percent", "of the ready mix", option.recipe.mix.peroxide.value());
-              put(bowl, "volume", "per cent × 10/3", option.recipe.mix.volume);
-              put(bowl, "powder_percent", "of the ready mix", option.recipe.mix.powder.value());
-              put(bowl, "longest_min", "by label and house", option.recipe.longest_min);
-              put_list<plan::ZoneOutcome>(bowl, "zones", "in the case's order", lifted,
-                                          [&](Object& fields, const plan::ZoneOutcome& zone) {
-                                            put_bowl_zone(fields, option, zone);
-                                          });
-            });
+            entry.object([&](Object& bowl) { put_lift_bowl(bowl, course); });
           });
 }
 
@@ -175,9 +171,12 @@ void put_course(Object& object, const Course& course) {
   put_bowls(object, course);
   object.required("zones", "in the case's order")
       .list(
-          kAny, option.zones.size(), [](std::size_t) {},
+          kAnyCount, option.zones.size(), [](std::size_t) {},
           [&](std::size_t i, Value& entry) {
-            entry.object([&](Object& fields) { put_zone(fields, course, i); });
+            entry.object([&](Object& fields) {
+              put_zone_now(fields, course.answer, i);
+              put_zone_lifted(fields, course, i);
+            });
           });
 }
 
@@ -190,7 +189,14 @@ void describe(Object& object, LiftPlanAnswer& answer) {
   const auto put_one = [&](Object& fields, const plan::LiftOption& option) {
     put_course(fields, {option, answer});
   };
-  put_list<plan::LiftOption>(object, "courses", "best first", plan.options, put_one);
+  if (answer.colours.empty()) {
+    put_list<plan::LiftOption>(object, "courses", "best first", plan.options, put_one);
+  } else {
+    put_list<plan::ColourCourse>(object, "courses", "nearest the target first", answer.colours,
+                                 [&](Object& fields, const plan::ColourCourse& course) {
+                                   put_colour_course(fields, course, answer);
+                                 });
+  }
   put_list<plan::LiftOption>(object, "left_out", "forbidden, with why", plan.left_out, put_one);
   put_text(object, "closing", "what every plan ends with", process::closing_advice());
 }

@@ -105,6 +105,10 @@ struct LiftSteps {
 /// Whether white strands are seen among the others.
 enum class Whites { mixed_in, left_out };
 
+/// What the tress law sees of all members at one moment.
+[[nodiscard]] hair::TressMembers tress_members(const LiftMembers& members, const LiftMoment& moment,
+                                               Whites whites = Whites::mixed_in);
+
 /// Colours of all members at one moment [D65/10°]; out has members.size() entries.
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
                   std::span<colour::HairLab> out, Whites whites = Whites::mixed_in);

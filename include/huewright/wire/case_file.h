@@ -1,10 +1,12 @@
 #pragma once
 // A head and a shelf as files.
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "huewright/base/result.h"
 #include "huewright/plan/case.h"
+#include "huewright/plan/target.h"
 #include "huewright/wire/fields.h"
 
 namespace hw::wire {
@@ -18,6 +20,8 @@ struct ShelfFile {
 /// path from the case file; only the command line follows it).
 struct CaseFile {
   plan::Case head;
+  std::string look;                  ///< the target in a trade word, or empty
+  std::optional<Triple> target_lab;  ///< or as a colour, D65/10°
   std::string shelf_file;
   std::vector<double> ladder_lstar;           ///< the salon's own ten rungs, or empty
   std::vector<process::OwnLimit> own_limits;  ///< rules the salon tightens
@@ -27,6 +31,9 @@ struct CaseFile {
 /// lightener without developer parts; zones out of order; a reading without a value; own limits
 /// that loosen a rule; a ladder that does not rise.
 [[nodiscard]] Result<plan::Case> ready(const CaseFile& file);
+
+/// The target of a case, where it names one. Error: a word that is no look; both look and lab.
+[[nodiscard]] Result<std::optional<plan::Target>> target_of(const CaseFile& file);
 
 void describe(Object& object, ShelfFile& file);
 void describe(Object& object, CaseFile& file);

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "huewright/colour/lab.h"
+#include "huewright/plan/colour_plan.h"
 #include "huewright/plan/lift_plan.h"
 #include "huewright/wire/bowl.h"
 
@@ -12,6 +13,7 @@ namespace hw::wire {
 struct LiftPlanAnswer {
   plan::Case head;
   plan::LiftPlan plan;
+  std::vector<plan::ColourCourse> colours;  ///< where the case has a target
 };
 
 /// {"refusals", "cautions", "courses", "left_out", "closing"}; a course holds its bowls, and its
