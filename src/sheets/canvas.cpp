@@ -11,7 +11,9 @@
 #if defined(__SANITIZE_ADDRESS__)
 // The system's font list keeps a few patterns for good when it is first asked for a typeface; leaks
 // of our own are still found.
-extern "C" const char* __lsan_default_suppressions() { return "leak:libfontconfig\n"; }
+extern "C" const char* __lsan_default_suppressions() {
+  return "leak:libfontconfig\n";
+}
 #endif
 
 namespace hw::sheets {
@@ -56,6 +58,7 @@ Canvas::Canvas(double width, double height, double scale)
 }
 
 Canvas::~Canvas() {
+  cairo_surface_destroy(field_);
   cairo_destroy(cairo_);
   cairo_surface_destroy(surface_);
 }
@@ -142,16 +145,16 @@ void Canvas::text(const std::string& words, Point at, const Type& type, const In
   cairo_new_path(cairo_);
 }
 
-void Canvas::text_with_halo(const std::string& words, Point at, const Type& type, const Ink& ink,
-                            const Ink& halo, Align align) {
-  constexpr double kHaloShare = 0.42;  // of the letters' size, half of it outside them
+void Canvas::text_on_field(const std::string& words, Point at, const Type& type, const Ink& ink,
+                           Align align) {
+  constexpr double kClearShare = 0.5;  // of the letters' size, half of it outside them
   set(type);
   const Point start = aligned(words, at, align);
   cairo_new_path(cairo_);
   cairo_move_to(cairo_, start.x, start.y);
   cairo_text_path(cairo_, words.c_str());
-  set(halo);
-  cairo_set_line_width(cairo_, type.size * kHaloShare);
+  set_field();
+  cairo_set_line_width(cairo_, type.size * kClearShare);
   cairo_stroke(cairo_);
   text(words, at, type, ink, align);
 }
@@ -180,26 +183,35 @@ std::string Canvas::fitted(const std::string& words, double width, const Type& t
   return cut + "…";
 }
 
-void Canvas::pixels(std::span<const std::uint32_t> argb, int width, int height, Point corner) {
-  cairo_surface_t* image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
-  if (cairo_surface_status(image) == CAIRO_STATUS_SUCCESS) {
-    cairo_surface_flush(image);
-    unsigned char* to = cairo_image_surface_get_data(image);
-    const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(image));
+void Canvas::paint_field(std::span<const std::uint32_t> argb, int width, int height, Point corner) {
+  cairo_surface_destroy(field_);
+  field_ = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
+  field_corner_ = {std::round(corner.x * scale_), std::round(corner.y * scale_)};
+  if (cairo_surface_status(field_) == CAIRO_STATUS_SUCCESS) {
+    cairo_surface_flush(field_);
+    unsigned char* to = cairo_image_surface_get_data(field_);
+    const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(field_));
     const auto row = static_cast<std::size_t>(width);
     for (std::size_t y = 0; y < static_cast<std::size_t>(height); ++y) {
       std::memcpy(to + y * stride, argb.data() + y * row, row * sizeof(std::uint32_t));
     }
-    cairo_surface_mark_dirty(image);
+    cairo_surface_mark_dirty(field_);
   }
-  cairo_save(cairo_);
-  cairo_scale(cairo_, 1 / scale_, 1 / scale_);
-  cairo_set_source_surface(cairo_, image, std::round(corner.x * scale_),
-                           std::round(corner.y * scale_));
-  cairo_pattern_set_filter(cairo_get_source(cairo_), CAIRO_FILTER_NEAREST);
-  cairo_paint(cairo_);
-  cairo_restore(cairo_);
-  cairo_surface_destroy(image);
+  set_field();
+  cairo_rectangle(cairo_, field_corner_.x / scale_, field_corner_.y / scale_, width / scale_,
+                  height / scale_);
+  cairo_fill(cairo_);
+}
+
+void Canvas::set_field() {
+  cairo_pattern_t* pattern = cairo_pattern_create_for_surface(field_);
+  cairo_matrix_t to_pixels;
+  cairo_matrix_init(&to_pixels, scale_, 0, 0, scale_, -field_corner_.x, -field_corner_.y);
+  cairo_pattern_set_matrix(pattern, &to_pixels);
+  cairo_pattern_set_filter(pattern, CAIRO_FILTER_NEAREST);
+  cairo_pattern_set_extend(pattern, CAIRO_EXTEND_PAD);
+  cairo_set_source(cairo_, pattern);
+  cairo_pattern_destroy(pattern);
 }
 
 void Canvas::clip(const Box& box) {

@@ -66,16 +66,17 @@ class Canvas {
   /// Text on one line; y is its base line.
   void text(const std::string& words, Point at, const Type& type, const Ink& ink,
             Align align = Align::left);
-  /// Text with an outline of another colour round its letters.
-  void text_with_halo(const std::string& words, Point at, const Type& type, const Ink& ink,
-                      const Ink& halo, Align align = Align::left);
+  /// Text on the field: whatever was drawn there gives way to the field's own colours round it.
+  void text_on_field(const std::string& words, Point at, const Type& type, const Ink& ink,
+                     Align align = Align::left);
   /// Text turned a quarter to read upwards, centred on a point.
   void text_upwards(const std::string& words, Point centre, const Type& type, const Ink& ink);
   [[nodiscard]] double text_width(const std::string& words, const Type& type);
   /// As much of the words as fits, with an ellipsis when cut.
   [[nodiscard]] std::string fitted(const std::string& words, double width, const Type& type);
-  /// Pixels (0xffrrggbb, row by row) laid without scaling at a corner that lies on a whole pixel.
-  void pixels(std::span<const std::uint32_t> argb, int width, int height, Point corner);
+  /// Pixels (0xffrrggbb, row by row) laid without scaling at a corner that lies on a whole pixel;
+  /// they are the field that text_on_field() knows.
+  void paint_field(std::span<const std::uint32_t> argb, int width, int height, Point corner);
   void clip(const Box& box);
   void unclip();
 
@@ -87,12 +88,15 @@ class Canvas {
  private:
   void set(const Ink& ink);
   void set(const Type& type);
+  void set_field();
   void path(std::span<const Point> points);
   [[nodiscard]] Point aligned(const std::string& words, Point at, Align align);
 
   double scale_;
   cairo_surface_t* surface_;
   cairo_t* cairo_;
+  cairo_surface_t* field_ = nullptr;
+  Point field_corner_;  ///< in pixels
 };
 
 }  // namespace hw::sheets

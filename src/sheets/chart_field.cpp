@@ -92,7 +92,7 @@ bool draw_field(Frame& frame) {
                 column.t, row.t, threshold(static_cast<unsigned>(x), static_cast<unsigned>(y))));
     }
   }
-  frame.canvas.pixels(argb, width, height, {frame.plot.x, frame.plot.y});
+  frame.canvas.paint_field(argb, width, height, {frame.plot.x, frame.plot.y});
   return all_on_screen;
 }
 

@@ -42,9 +42,12 @@ struct Frame {
 
 /// The colours. Returns whether the screen can show all of them.
 bool draw_field(Frame& frame);
-/// Zone borders, names, when each bowl goes on and is rinsed.
+/// Zone borders, when each bowl goes on and is rinsed.
 void draw_zones(Frame& frame);
 void draw_level_lines(Frame& frame);
+void draw_zone_names(Frame& frame);
+/// After the names, which keep their places.
+void draw_level_numbers(Frame& frame);
 /// Checks, hard stop, now.
 void draw_moments(Frame& frame);
 /// Rim, ticks, names of both axes, phases.

@@ -14,8 +14,7 @@ namespace {
 constexpr Type kHead{14, true};
 constexpr Type kWord{13, false};
 constexpr Type kSmall{11.5, false};
-constexpr double kRow = 36;
-constexpr double kSwatch = 26;
+constexpr double kKeyLine = 21;
 constexpr double kTextAt = 62;  ///< left edge of words in the legend
 
 /// A level that occurs on the chart and the colour it has where it is met most exactly.
@@ -43,35 +42,51 @@ std::vector<Rung> rungs(const plan::StrandChart& chart) {
   return found;
 }
 
-void draw_rung(Frame& frame, const Rung& rung, double y) {
+/// Two lines of words beside a large swatch, or one beside a small one where many levels occur.
+struct RungSize {
+  double row;
+  double swatch;
+  bool two_lines;
+};
+constexpr RungSize kRoomy{36, 26, true};
+constexpr RungSize kTight{22, 18, false};
+
+void draw_rung(Frame& frame, const Rung& rung, double y, const RungSize& size) {
   constexpr double kNumberAt = 14;  // centre of the number
   constexpr double kSwatchAt = 28;
+  constexpr double kHalfFigure = 5;
   Canvas& canvas = frame.canvas;
   const double x = frame.legend.x;
-  canvas.text(fmt::format("{}", rung.level), {x + kNumberAt, y + kSwatch / 2 + 5}, kHead,
+  const double middle = y + size.swatch / 2;
+  canvas.text(fmt::format("{}", rung.level), {x + kNumberAt, middle + kHalfFigure}, kHead,
               neutral(kPaleL), Align::centre);
-  canvas.fill({canvas.snap(x + kSwatchAt), canvas.snap(y), kSwatch, kSwatch},
+  canvas.fill({canvas.snap(x + kSwatchAt), canvas.snap(y), kRoomy.swatch, size.swatch},
               ink_of(frame.shown(rung.lab)));
   const hair::ColourWords words = hair::describe(rung.lab);
   const std::string warmth = !words.warmth.empty() ? words.warmth : words.tone;
+  const std::string& name = hair::level_name(rung.level);
   const double room = frame.legend.w - kTextAt;
-  canvas.text(canvas.fitted(hair::level_name(rung.level), room, kWord), {x + kTextAt, y + 11},
-              kWord, neutral(kPaleL));
-  canvas.text(canvas.fitted(warmth, room, kSmall), {x + kTextAt, y + 26}, kSmall, neutral(kPaleL));
+  if (size.two_lines) {
+    canvas.text(canvas.fitted(name, room, kWord), {x + kTextAt, y + 11}, kWord, neutral(kPaleL));
+    canvas.text(canvas.fitted(warmth, room, kSmall), {x + kTextAt, y + 26}, kSmall,
+                neutral(kPaleL));
+  } else {
+    canvas.text(canvas.fitted(name, room, kSmall), {x + kTextAt, middle + kHalfFigure - 1}, kSmall,
+                neutral(kPaleL));
+  }
 }
 
 /// One line of the key: its mark is drawn by `draw` round the centre it is given.
 template <class Draw>
 void key(Frame& frame, double& y, const std::string& words, Draw draw) {
-  constexpr double kLine = 21;
   constexpr double kMarkAt = 41;
   draw(Point{frame.legend.x + kMarkAt, y});
   frame.canvas.text(words, {frame.legend.x + kTextAt, y + kSmall.size / 3}, kSmall,
                     neutral(kPaleL));
-  y += kLine;
+  y += kKeyLine;
 }
 
-void draw_key(Frame& frame, double y) {
+void draw_key(Frame& frame, double y, bool all_on_screen) {
   constexpr double kHalf = 11;
   Canvas& canvas = frame.canvas;
   const auto& course = frame.chart.course;
@@ -102,6 +117,11 @@ void draw_key(Frame& frame, double y) {
       canvas.stroke_shape(octagon(at, 7), 1.25, neutral(kPaleL));
     });
   }
+  if (!all_on_screen) {
+    key(frame, y, "nearest a screen can show", [&](Point at) {
+      canvas.text("≈", {at.x, at.y + 5}, kHead, neutral(kPaleL), Align::centre);
+    });
+  }
 }
 
 }  // namespace
@@ -112,16 +132,15 @@ void draw_legend(Frame& frame, bool all_on_screen) {
   double y = frame.legend.y;
   frame.canvas.text("level and look", {frame.legend.x + 7, y - kHeadRoom}, kHead, neutral(kPaleL));
   const auto found = rungs(frame.chart);
+  constexpr int kKeyLines = 6;
+  const double roomy =
+      static_cast<double>(found.size()) * kRoomy.row + kKeyRoom + kKeyLines * kKeyLine;
+  const RungSize& size = roomy <= frame.legend.h ? kRoomy : kTight;
   for (const Rung& rung : found) {
-    draw_rung(frame, rung, y);
-    y += kRow;
+    draw_rung(frame, rung, y, size);
+    y += size.row;
   }
-  draw_key(frame, y + kKeyRoom);
-  if (!all_on_screen) {
-    frame.canvas.text("Some colours lie outside this screen's; the nearest are shown.",
-                      {frame.plot.right(), frame.picture.height - 38}, kSmall, neutral(kPaleL),
-                      Align::right);
-  }
+  draw_key(frame, y + kKeyRoom, all_on_screen);
 }
 
 void draw_title_and_footnote(Frame& frame) {
@@ -144,12 +163,19 @@ void draw_title_and_footnote(Frame& frame) {
     canvas.fill_round(box, kHeight / 4, neutral(kDarkL));
     canvas.text(words, {box.x + kPad, kBase - 1}, kBadge, neutral(kPaleL));
   }
-  canvas.text(
-      canvas.fitted(
-          "What a model expects of this hair, not proof. Do a strand test; follow the makers' "
-          "instructions and local law; the licensed professional decides.",
-          right - frame.plot.x, kWord),
-      {frame.plot.x, frame.picture.height - kFootRise}, kWord, neutral(kPaleL));
+  const std::string first = "What a model expects of this hair, not proof.";
+  const std::string second =
+      "Do a strand test; follow the makers' instructions and local law; the licensed professional "
+      "decides.";
+  const double foot = frame.picture.height - kFootRise;
+  const std::string whole = first + " " + second;
+  if (canvas.text_width(whole, kWord) <= right - frame.plot.x) {
+    canvas.text(whole, {frame.plot.x, foot}, kWord, neutral(kPaleL));
+  } else {  // never cut: it is the line that matters most
+    constexpr double kHalfLine = 8;
+    canvas.text(first, {frame.plot.x, foot - kHalfLine}, kWord, neutral(kPaleL));
+    canvas.text(second, {frame.plot.x, foot + kHalfLine}, kWord, neutral(kPaleL));
+  }
 }
 
 }  // namespace hw::sheets

@@ -46,7 +46,7 @@ void words_on_field(Frame& frame, const std::string& words, Point at, const Type
   constexpr double kRoom = 4;
   const double width = frame.canvas.text_width(words, type);
   const auto under = frame.under({at.x + width / 2, at.y - type.size / 2});
-  frame.canvas.text_with_halo(words, at, type, Frame::mark_ink(under), ink_of(under));
+  frame.canvas.text_on_field(words, at, type, Frame::mark_ink(under));
   frame.taken.push_back(
       {at.x - kRoom, at.y - type.size - kRoom, width + 2 * kRoom, type.size + 2 * kRoom});
 }
@@ -63,38 +63,77 @@ double note_width(Frame& frame, const plan::ChartZone& zone) {
                   frame.canvas.text_width(zone_note(zone), kZoneNote));
 }
 
-/// Marks that the zone names would cross on the left or the right of the field.
-int crossings(Frame& frame, bool right) {
+/// Marks that the zone names would cross if they all stood at x, left or right of it.
+int crossings(Frame& frame, double x, Align align) {
   const auto& course = frame.chart.course;
   int count = 0;
-  for (const plan::ChartZone& zone : course.zones) {
-    const double reach = note_width(frame, zone) + 2 * kIndent;
-    const double from = right ? frame.plot.right() - reach : frame.plot.x;
+  for (std::size_t z = 0; z < course.zones.size(); ++z) {
+    const plan::ChartZone& zone = course.zones[z];
+    const double width = note_width(frame, zone) + 2 * kIndent;
+    const double from = align == Align::left ? x - kIndent : x + kIndent - width;
     const auto crossed = [&](double minute) {
-      return frame.x_of(minute) > from && frame.x_of(minute) < from + reach;
+      const double at = frame.x_of(minute);
+      return at > from && at < from + width;
     };
     if (!zone.applications.empty()) count += crossed(zone.start_min) + crossed(zone.stop_min);
     for (const auto& moment : {course.hard_stop_min, course.now_min}) {
       count += moment && crossed(*moment);
     }
     for (const plan::LevelLine& line : frame.chart.lines) {
-      count +=
-          plan::zone_at(frame.chart, line.label.cm) == plan::zone_at(frame.chart, zone.from_cm) &&
-          crossed(line.label.minute);
+      count += plan::zone_at(frame.chart, line.label.cm) == z && crossed(line.label.minute);
     }
   }
   return count;
 }
 
-void name_zone(Frame& frame, const plan::ChartZone& zone, bool right) {
+/// Where the zone names stand in one column: at the edge or beside the stop, whichever is quietest.
+struct NameColumn {
+  double x = 0;
+  Align align = Align::left;
+};
+
+NameColumn name_column(Frame& frame) {
+  const auto& course = frame.chart.course;
+  double stop = course.hard_stop_min.value_or(course.end_min);
+  for (const plan::ChartZone& zone : course.zones) {
+    if (!zone.applications.empty()) stop = std::min(stop, zone.stop_min);
+  }
+  NameColumn best{frame.plot.x + kIndent, Align::left};
+  int fewest = crossings(frame, best.x, best.align);
+  for (const double x : {frame.plot.right() - kIndent, frame.x_of(stop) - kIndent}) {
+    const int count = crossings(frame, x, Align::right);
+    if (count >= fewest) continue;
+    fewest = count;
+    best = {x, Align::right};
+  }
+  return best;
+}
+
+/// A first zone too thin for words gets them over the field, where there is room for it alone.
+void name_above(Frame& frame, const plan::ChartZone& zone) {
+  constexpr double kRise = 20;
+  const std::string words =
+      fmt::format("{} ({:g} to {:g} cm): {}", zone.name, zone.from_cm, zone.to_cm, zone_note(zone));
+  const auto stop = frame.chart.course.hard_stop_min;
+  const double end = frame.plot.x + frame.canvas.text_width(words, kZoneNote);
+  constexpr double kStopWords = 130;  // what the hard stop writes at most beside its shape
+  if (stop && frame.shows(*stop) && frame.x_of(*stop) < end + kStopWords) return;
+  frame.canvas.text(words, {frame.plot.x, frame.plot.y - kRise}, kZoneNote, neutral(kPaleL));
+}
+
+bool too_thin(const Frame& frame, const plan::ChartZone& zone) {
+  constexpr double kThinnest = 26;  // for a name on it
+  return frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm) < kThinnest;
+}
+
+void name_zone(Frame& frame, const plan::ChartZone& zone, const NameColumn& column) {
   constexpr double kFirstLine = 20;
   constexpr double kSecondLine = 37;
   constexpr double kBelow = 6;
+  if (too_thin(frame, zone)) return;
   const double top = frame.y_of(zone.from_cm);
   const double room = frame.y_of(zone.to_cm) - top;
-  if (room < kFirstLine + kBelow) return;
-  const double x =
-      right ? frame.plot.right() - kIndent - note_width(frame, zone) : frame.plot.x + kIndent;
+  const double x = column.align == Align::left ? column.x : column.x - note_width(frame, zone);
   words_on_field(frame, zone.name, {x, top + kFirstLine}, kZoneName);
   if (room < kSecondLine + kBelow) return;
   words_on_field(frame, zone_note(zone), {x, top + kSecondLine}, kZoneNote);
@@ -102,6 +141,15 @@ void name_zone(Frame& frame, const plan::ChartZone& zone, bool right) {
 
 bool is_whole(double level) {
   return level == std::floor(level);
+}
+
+std::vector<Point> drawn_at(const Frame& frame, const plan::LevelLine& line) {
+  std::vector<Point> points;
+  points.reserve(line.points.size());
+  for (const plan::ChartPoint& point : line.points) {
+    points.push_back({frame.x_of(point.minute), frame.y_of(point.cm)});
+  }
+  return points;
 }
 
 /// Puts a line's number on it, at the place nearest its middle that is still free.
@@ -119,18 +167,21 @@ void number_line(Frame& frame, const plan::LevelLine& line, const std::vector<Po
   constexpr double kCapHeight = 0.73;  // of the letters' size: figures are that tall
   const double height = type.size * kCapHeight;
   const std::size_t middle = points.size() / 2;
+  const auto& zone = frame.chart.course.zones[plan::zone_at(frame.chart, line.label.cm)];
+  const Box band{frame.plot.x, frame.y_of(zone.from_cm), frame.plot.w,
+                 frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm)};
   for (std::size_t away = 0; away <= middle; ++away) {
     for (const std::size_t i : {middle - away, middle + away}) {
       if (i >= points.size()) continue;
       const Box box{points[i].x - width / 2 - kRoom, points[i].y - height / 2 - kRoom,
                     width + 2 * kRoom, height + 2 * kRoom};
       const auto meets = [&](const Box& other) { return other.meets(box); };
-      if (!frame.plot.holds(box) || std::any_of(frame.taken.begin(), frame.taken.end(), meets)) {
+      if (!band.holds(box) || std::any_of(frame.taken.begin(), frame.taken.end(), meets)) {
         continue;
       }
       const auto under = frame.under(points[i]);
-      frame.canvas.text_with_halo(number, {points[i].x, points[i].y + height / 2}, type,
-                                  Frame::mark_ink(under), ink_of(under), Align::centre);
+      frame.canvas.text_on_field(number, {points[i].x, points[i].y + height / 2}, type,
+                                 Frame::mark_ink(under), Align::centre);
       frame.taken.push_back(box);
       return;
     }
@@ -170,40 +221,45 @@ void draw_zones(Frame& frame) {
   }
   staircase(frame, kRinseDash, 1.5, [](const plan::ChartZone& zone) { return zone.stop_min; });
   staircase(frame, kOnDash, 2, [](const plan::ChartZone& zone) { return zone.start_min; });
-  const bool right = crossings(frame, true) < crossings(frame, false);
-  for (const plan::ChartZone& zone : zones) {
-    if (!zone.applications.empty()) {
-      keep_clear(frame, zone.start_min, zone.from_cm, zone.to_cm);
-      keep_clear(frame, zone.stop_min, zone.from_cm, zone.to_cm);
-    }
-    name_zone(frame, zone, right);
+  frame.canvas.unclip();
+}
+
+void draw_zone_names(Frame& frame) {
+  const auto& zones = frame.chart.course.zones;
+  const NameColumn column = name_column(frame);
+  frame.canvas.clip(frame.plot);
+  for (const plan::ChartZone& zone : zones) name_zone(frame, zone, column);
+  frame.canvas.unclip();
+  if (too_thin(frame, zones.front())) name_above(frame, zones.front());
+}
+
+void draw_level_lines(Frame& frame) {
+  frame.canvas.clip(frame.plot);
+  for (const plan::LevelLine& line : frame.chart.lines) {
+    const std::vector<Point> points = drawn_at(frame, line);
+    const auto on = frame.under(points[points.size() / 2]);
+    const bool whole = is_whole(line.level);
+    frame.canvas.stroke(points, whole ? 1.25 : 0.75, Frame::mark_ink(on, whole ? 0.85 : 0.5));
   }
   frame.canvas.unclip();
 }
 
-void draw_level_lines(Frame& frame) {
+void draw_level_numbers(Frame& frame) {
   const auto& course = frame.chart.course;
+  for (const plan::ChartZone& zone : course.zones) {
+    if (zone.applications.empty()) continue;
+    keep_clear(frame, zone.start_min, zone.from_cm, zone.to_cm);
+    keep_clear(frame, zone.stop_min, zone.from_cm, zone.to_cm);
+  }
   for (const auto& moment : {course.hard_stop_min, course.now_min}) {
     if (moment) {
       keep_clear(frame, *moment, course.zones.front().from_cm, course.zones.back().to_cm);
     }
   }
   frame.canvas.clip(frame.plot);
-  std::vector<std::vector<Point>> drawn;
-  for (const plan::LevelLine& line : frame.chart.lines) {
-    auto& points = drawn.emplace_back();
-    for (const plan::ChartPoint& point : line.points) {
-      points.push_back({frame.x_of(point.minute), frame.y_of(point.cm)});
-    }
-    const auto& on = frame.under(points[points.size() / 2]);
-    const bool whole = is_whole(line.level);
-    frame.canvas.stroke(points, whole ? 1.25 : 0.75, Frame::mark_ink(on, whole ? 0.85 : 0.5));
-  }
   for (const bool whole : {true, false}) {  // whole levels take the good places
-    for (std::size_t i = 0; i < drawn.size(); ++i) {
-      if (is_whole(frame.chart.lines[i].level) == whole) {
-        number_line(frame, frame.chart.lines[i], drawn[i]);
-      }
+    for (const plan::LevelLine& line : frame.chart.lines) {
+      if (is_whole(line.level) == whole) number_line(frame, line, drawn_at(frame, line));
     }
   }
   frame.canvas.unclip();

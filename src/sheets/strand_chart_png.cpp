@@ -15,6 +15,7 @@ constexpr double kLegendGap = 22;
 constexpr double kTop = 128;
 constexpr double kBottom = 96;
 constexpr double kEdge = 12;
+constexpr double kFoot = 44;  ///< what the footnote takes
 
 struct Limit {
   const char* name;
@@ -25,7 +26,7 @@ struct Limit {
 
 Result<void> check_size(const ChartPicture& picture) {
   for (const Limit& limit :
-       {Limit{"width", picture.width, 640, 4000}, Limit{"height", picture.height, 400, 3000},
+       {Limit{"width", picture.width, 900, 4000}, Limit{"height", picture.height, 540, 3000},
         Limit{"scale", picture.scale, 1, 4}}) {
     if (limit.value >= limit.low && limit.value <= limit.high) continue;
     return fail(ErrorCode::out_of_range,
@@ -78,16 +79,19 @@ Result<std::string> strand_chart_png(const plan::StrandChart& chart, const Chart
   Canvas canvas(picture.width, picture.height, picture.scale);
   const double right = canvas.snap(picture.width - kRight);
   const double bottom = canvas.snap(picture.height - kBottom);
-  Frame frame{canvas,
-              chart,
-              picture,
-              {canvas.snap(kLeft), canvas.snap(kTop), right - canvas.snap(kLeft),
-               bottom - canvas.snap(kTop)},
-              {right + kLegendGap, kTop, kRight - kLegendGap - kEdge, bottom - kTop}};
+  Frame frame{
+      canvas,
+      chart,
+      picture,
+      {canvas.snap(kLeft), canvas.snap(kTop), right - canvas.snap(kLeft),
+       bottom - canvas.snap(kTop)},
+      {right + kLegendGap, kTop, kRight - kLegendGap - kEdge, picture.height - kTop - kFoot}};
   canvas.fill({0, 0, picture.width + 1, picture.height + 1}, neutral(kSurroundL));
   const bool all_on_screen = draw_field(frame);
   draw_zones(frame);
   draw_level_lines(frame);
+  draw_zone_names(frame);
+  draw_level_numbers(frame);
   draw_axes(frame);
   draw_moments(frame);
   draw_legend(frame, all_on_screen);

@@ -57,8 +57,8 @@ plan::StrandChart chart_of(const plan::ChartCourse& course) {
 ChartPicture small_picture() {
   ChartPicture picture;
   picture.title = "Three zones";
-  picture.width = 800;
-  picture.height = 450;
+  picture.width = 900;
+  picture.height = 540;
   picture.scale = 1;
   return picture;
 }
@@ -76,8 +76,8 @@ TEST(StrandChartPng, has_the_size_asked_for_times_its_scale) {
   ChartPicture picture = small_picture();
   picture.scale = 1.5;
   const Picture png = drawn(test::three_zone_course(), picture);
-  EXPECT_EQ(png.width, 1200);
-  EXPECT_EQ(png.height, 675);
+  EXPECT_EQ(png.width, 1350);
+  EXPECT_EQ(png.height, 810);
 }
 
 TEST(StrandChartPng, surrounds_the_hair_with_a_neutral_near_lightness_50) {
@@ -159,7 +159,7 @@ TEST(StrandChartPng, a_chart_without_moments_or_with_few_words_is_still_drawn) {
   course.phases.clear();
   course.hard_stop_min.reset();
   course.now_min.reset();
-  EXPECT_EQ(drawn(course, small_picture()).width, 800);
+  EXPECT_EQ(drawn(course, small_picture()).width, 900);
   course = test::three_zone_course();
   course.now_min = 500;  // outside: not shown
   course.hard_stop_min = 69;
@@ -168,7 +168,7 @@ TEST(StrandChartPng, a_chart_without_moments_or_with_few_words_is_still_drawn) {
   picture.title.assign(200, 'W');
   picture.title.append(" é");
   course.phases[0].label = "a label far too long for the minutes it stands over, with é in it";
-  EXPECT_EQ(drawn(course, picture).width, 800);
+  EXPECT_EQ(drawn(course, picture).width, 900);
 }
 
 TEST(StrandChartPng, says_which_file_cannot_be_written) {
