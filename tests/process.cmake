@@ -43,3 +43,6 @@ hw_test(process_colour
 hw_test(process_dated
   SOURCES unit/process_moment_test.cpp unit/process_dated_test.cpp unit/process_care_test.cpp
   LINK hw_process)
+hw_test(process_style
+  SOURCES unit/process_dry_test.cpp unit/process_style_test.cpp
+  LINK hw_process)

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "figures.h"
 #include "findings.h"
 #include "huewright/base/check.h"
 #include "huewright/base/csv.h"
@@ -11,12 +12,6 @@
 
 namespace hw::process {
 namespace {
-
-Table sealed(std::string_view text, const char* name) {
-  auto table = parse_table(text, name);
-  HW_CHECK(table.has_value());
-  return *std::move(table);
-}
 
 std::optional<double> number_or_none(const Table& table, std::size_t row, const char* column) {
   if (table.text(row, column)->empty()) return std::nullopt;
@@ -66,7 +61,7 @@ std::vector<CareStep> after_deposit(std::optional<DyeClass> deposit) {
 
 std::span<const CareFigure> care_figures() {
   static const std::vector<CareFigure> all = [] {
-    const Table table = sealed(tables::care, "process/care.csv");
+    const Table table = embedded_table(tables::care, "process/care.csv");
     std::vector<CareFigure> rows;
     for (std::size_t row = 0; row < table.rows(); ++row) {
       rows.push_back({*table.text(row, "id"), *table.number(row, "low"), *table.number(row, "high"),
@@ -178,7 +173,7 @@ std::vector<Refusal> check_colour_bowl(std::span<const Canvas> zones, DyeClass d
 
 std::span<const Dispute> disputes() {
   static const std::vector<Dispute> all = [] {
-    const Table table = sealed(tables::disputed, "process/disputed.csv");
+    const Table table = embedded_table(tables::disputed, "process/disputed.csv");
     std::vector<Dispute> rows;
     for (std::size_t row = 0; row < table.rows(); ++row) {
       rows.push_back({*table.text(row, "id"), *table.text(row, "question"),
