@@ -267,6 +267,37 @@ TEST(DrawConstants, members_meet_the_stated_spread) {
   }
 }
 
+TEST(DrawConstants, what_is_drawn_alone_does_not_move_together) {
+  constexpr std::size_t kMany = 4096;
+  const auto drawn = draw_constants(Draws(21), kMany);
+  const std::vector<double LiftConstants::*> fields{
+      &LiftConstants::q10,           &LiftConstants::powderless_rate,
+      &LiftConstants::cover_gain,    &LiftConstants::diffusion_kj_per_mol,
+      &LiftConstants::heat_loss_min, &LiftConstants::decay_per_min,
+      &LiftConstants::base_scale,    &LiftConstants::dark_rate_per_min};
+  const auto centred = [&](double LiftConstants::*field) {
+    std::vector<double> values;
+    for (const auto& k : drawn) values.push_back(std::log(k.*field));
+    const double middle = mean(values);
+    for (double& value : values) value -= middle;
+    return values;
+  };
+  const auto product = [](const std::vector<double>& a, const std::vector<double>& b) {
+    double sum = 0;
+    for (std::size_t m = 0; m < a.size(); ++m) sum += a[m] * b[m];
+    return sum;
+  };
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      const auto a = centred(fields[i]);
+      const auto b = centred(fields[j]);
+      // Five standard errors of the correlation of independent draws.
+      EXPECT_LT(std::abs(product(a, b) / std::sqrt(product(a, a) * product(b, b))), 5.0 / 64)
+          << i << " with " << j;
+    }
+  }
+}
+
 TEST(DrawConstants, every_row_of_the_fit_is_drawn_and_no_other) {
   const auto& rows = strip_test_draws();
   const auto drawn = draw_constants(Draws(12), rows.size());

@@ -155,6 +155,8 @@ TEST(Activity, is_whole_again_in_a_fresh_bowl) {
   EXPECT_NEAR(run(hair, {half, half}).back().exposure[0], 2 * faded(40), 0.04);
 }
 
+constexpr double kPlenty = 1e6;  // g of mix per g of hair: wear takes nothing noticeable from it
+
 TEST(Access, fills_the_strand_as_the_exact_series_says) {
   // Wear exposure is the cross-section mean of peroxide over time: x² = κ²·∫ uptake dt.
   for (const double um : {50.0, 90.0}) {
@@ -163,11 +165,12 @@ TEST(Access, fills_the_strand_as_the_exact_series_says) {
       LiftConstants& k = hair.constants[0];
       k.diffusion_m2_per_s = 1.2e-13;
       k.cuticle_um = cuticle_um;
-      k.wear_per_root_min = 1e-4;  // so small that neither bowl nor opening feels it
+      k.wear_per_root_min = 1e-4;  // far from the cap
       hair.strand_um[0] = um;
       hair.opened[0] = 2;
       Application bowl = bowl_of(4, kFullPowder, 30);
       bowl.temperature_c = 30;
+      bowl.mix_per_hair = kPlenty;
       k.q10 = 1;
       const double radius_um = um / 2;
       const double tau_per_min = 1.2e-13 * 2 * 60 / (radius_um * radius_um * 1e-12) *
@@ -221,8 +224,6 @@ TEST(Pigment, follows_the_closed_forms_in_exposure) {
   }
 }
 
-constexpr double kPlenty = 1e6;  // g of mix per g of hair: wear takes nothing noticeable from it
-
 TEST(Wear, ignores_powder_and_the_pace_of_lift) {
   LiftMembers hair = ideal_hair();
   hair.constants[0].wear_per_root_min = 0.01;
@@ -245,6 +246,19 @@ TEST(Wear, adds_in_exposure_over_the_life_of_the_fibre) {
   EXPECT_NEAR(run(hair, {bowl, bowl}).back().wear[0], std::sqrt(0.01 + 1e-4 * 60), 1e-4);
   hair.wear[0] = 0.449;
   EXPECT_EQ(run(hair, {bowl, bowl}).back().wear[0], kWearCap);
+}
+
+TEST(Wear, takes_five_peroxide_for_each_cystine_from_the_bowl) {
+  // The film weakens by u·x, and x² = κ²·θ with dθ/dt = 1 − u·x:  t = −2/(uκ)²·(s + ln(1 − s)),
+  // s = uκ√θ. 1 g of 4 % holds 40/34.015 mmol, and a gram of hair 0.73 mmol of cystine.
+  LiftMembers hair = ideal_hair();
+  const double kappa = 0.02;
+  hair.constants[0].wear_per_root_min = kappa;
+  Application bowl = bowl_of(4, kFullPowder, 45);
+  bowl.mix_per_hair = 1;
+  const double u = 5 * 0.73 / (40 / 34.015);
+  const double s = u * run(hair, {bowl}).back().wear[0];
+  EXPECT_NEAR(-2 / (u * kappa * u * kappa) * (s + std::log(1 - s)), 45, 0.1);
 }
 
 TEST(Moments, are_the_start_each_multiple_and_each_end) {
