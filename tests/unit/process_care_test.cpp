@@ -164,6 +164,35 @@ TEST(ProcessCare, washes_a_week_turn_washes_into_weeks) {
   EXPECT_PUBLISHED_RANGE("weeks, three times a week", advice, 3, 4, weeks_of_washing(10, 3));
 }
 
+TEST(ProcessCare, aftercare_keeps_the_trade_s_intervals) {
+  struct Row {
+    const char* id;
+    double low, high;
+  };
+  for (const Row& row :
+       {Row{"first_wash", 24, 72}, Row{"gloss_interval", 4, 6}, Row{"root_interval", 3, 4},
+        Row{"acid_rinse_ph", 3.5, 4.5}, Row{"acid_rinse", 1, 5}, Row{"red_washes", 0, 3}}) {
+    const CareFigure& figure = care_figure(row.id);
+    const std::string name = std::string(row.id) + " [" + figure.unit + "]";
+    EXPECT_PUBLISHED(name + ", low", kPractice, row.low, figure.low, 0.05);
+    EXPECT_PUBLISHED(name + ", high", kPractice, row.high, figure.high, 0.05);
+  }
+}
+
+TEST(ProcessCare, a_year_of_history_is_shorter_on_slow_growing_hair) {
+  const test::Source growth{"loussouarn_2001", "256 um a day"};
+  const auto all = disputes();
+  const auto rule = std::find_if(all.begin(), all.end(),
+                                 [](const auto& one) { return one.id == "history_rule"; });
+  ASSERT_NE(rule, all.end());
+  constexpr double kCmPerYear = 256e-4 * 365.25;
+  EXPECT_PUBLISHED("growth of a year [cm]", growth, 9.3, kCmPerYear, 0.1);
+  EXPECT_NEAR(*rule->low, kCmPerYear, 0.1);
+  EXPECT_PUBLISHED("share of history that 15 cm a year misses [%]",
+                   {"own derivation", "1 - 1 year over 15 cm at 256 um a day"}, 39,
+                   100 * (1 - kCmPerYear / *rule->high), 1.5);
+}
+
 TEST(ProcessCare, every_figure_says_where_it_comes_from) {
   const std::set<std::string> grades{"published", "common practice", "guess"};
   std::set<std::string> ids;

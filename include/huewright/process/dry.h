@@ -1,8 +1,9 @@
 #pragma once
 // Water in hair and how long a hood takes to drive it out.
-//   free water evaporates at the pace at which heat arrives:  t = m·(w − w_c)·L / (G·(T_air −
-//   T_wet)) below the critical water w_c the pace falls in a straight line to nothing at w_eq:
-//     t = m·(w_c − w_eq)·L / (G·(T_air − T_wet)) · ln((w_c − w_eq) / (w_end − w_eq))
+// Free water evaporates at the pace at which heat arrives:
+//   t = m·(w − w_c)·L / (G·(T_air − T_wet))
+// Below the critical water w_c the pace falls in a straight line to nothing at w_eq:
+//   t = m·(w_c − w_eq)·L / (G·(T_air − T_wet)) · ln((w_c − w_eq) / (w_end − w_eq))
 // m dry hair [g], w water [g/g], L heat of evaporation, G conductance of the hair [W/K].
 // G is a guess (no measured hood rate was found), so minutes come as a band, and a salon's own
 // clock should replace them. Constants: data/process/drying.csv.
