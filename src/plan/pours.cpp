@@ -82,7 +82,8 @@ std::vector<double> shared_steps(const std::vector<double>& shares, double steps
     const auto rest = [&](std::size_t i) { return steps * shares[i] / all - whole[i]; };
     return rest(a) > rest(b) + kNearlyNothing;
   });
-  for (std::size_t i = 0; left > 0.5; ++i, left -= 1) whole[order[i]] += 1;
+  const auto missing = static_cast<std::size_t>(std::max(0L, std::lround(left)));
+  for (std::size_t i = 0; i < missing; ++i) whole[order[i]] += 1;
   return whole;
 }
 

@@ -59,7 +59,7 @@ std::string nearest_words(std::string_view word, std::span<const Look> looks) {
 
 Result<double> number_within(const Table& table, std::size_t row, const char* column, double low,
                              double high) {
-  const auto value = table.number(row, column);
+  auto value = table.number(row, column);
   if (!value) return value;
   if (!(*value >= low && *value <= high)) {
     return fail(ErrorCode::out_of_range,
@@ -217,8 +217,8 @@ Target lighter(const Target& target, double levels, const hair::Ladder& ladder) 
 
 std::array<TargetPoint, kTargetPoints> target_points(const Target& target) {
   // Three points with the moments of the standard normal up to the fifth: 0 and ±√3.
-  static const double kOut = std::sqrt(3.0);
-  const std::array<double, 3> at = {-kOut, 0, kOut};
+  static const double out = std::sqrt(3.0);
+  const std::array<double, 3> at = {-out, 0, out};
   constexpr std::array<double, 3> kWeight = {1.0 / 6, 2.0 / 3, 1.0 / 6};
   std::array<TargetPoint, kTargetPoints> points;
   std::size_t next = 0;

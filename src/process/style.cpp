@@ -144,8 +144,7 @@ const std::vector<std::string>& twist_out_steps() {
       "Leave-in on damp hair, about three quarters dry.",
       "Moisturising cream, section by section.",
       "Setting foam.",
-      "Equal clean partings; flat two-strand twist at the scalp, rope-twisted to the very end, "
-      "loose at the edges.",
+      "Equal clean partings; flat twist at the scalp, rope-twisted to the end, edges loose.",
       "Shine and heat protection.",
       "Hood at a medium heat; the roots dry last.",
       "Take down only when dry and cool.",

@@ -132,15 +132,15 @@ void describe_colour(wire::Object& object, Product& product) {
   }
   wire::number(object.optional("level", "of a colour: depth on white hair"), product.level,
                {.low = 1, .high = 10});
-  static const std::vector<std::string_view> kTones = [] {
+  static const std::vector<std::string_view> tones = [] {
     std::vector<std::string_view> words(shade_tones().begin(), shade_tones().end());
     words.push_back("clear");
     return words;
   }();
   std::size_t tone = 0;
-  for (std::size_t i = 0; i < kTones.size(); ++i) tone = product.tone == kTones[i] ? i : tone;
-  object.optional("tone", "of a colour: its tone word, or clear").word(tone, kTones);
-  product.tone = std::string(kTones[tone]);
+  for (std::size_t i = 0; i < tones.size(); ++i) tone = product.tone == tones[i] ? i : tone;
+  object.optional("tone", "of a colour: its tone word, or clear").word(tone, tones);
+  product.tone = std::string(tones[tone]);
 }
 
 }  // namespace
