@@ -6,8 +6,6 @@
 namespace hw::plan {
 namespace {
 
-constexpr double kEyeSdLevels = 0.5;  // common practice, no source: half a level
-
 double squared(double x) {
   return x * x;
 }
@@ -21,17 +19,14 @@ double eye(const Reading& reading, double dry_lstar, double bias, const hair::La
   return -0.5 * squared((*reading.level - ladder.level_of(seen) - bias) / sd) - std::log(sd);
 }
 
-/// An instrument: re-laid tress (scanavez_2000) and what the colour law itself misses (ΔE00 0.8).
 double instrument(const Reading& reading, const colour::HairLab& dry, const hair::Ladder& ladder) {
-  constexpr double kLstarSd = 1.3;
-  constexpr double kChromaSd = 1.1;
   const hair::MoistureShift wet = hair::moisture_shift(reading.moisture);
-  const double sd = std::hypot(kLstarSd, wet.sd);
+  const double sd = std::hypot(kInstrumentLstarSd, wet.sd);
   const double lstar = reading.lab ? reading.lab->l : ladder.lstar_of(*reading.level);
   double sum = -0.5 * squared((lstar - dry.l - wet.lstar) / sd) - std::log(sd);
   if (reading.lab) {
-    sum -= 0.5 * (squared((reading.lab->a - dry.a) / kChromaSd) +
-                  squared((reading.lab->b - dry.b) / kChromaSd));
+    sum -= 0.5 * (squared((reading.lab->a - dry.a) / kInstrumentChromaSd) +
+                  squared((reading.lab->b - dry.b) / kInstrumentChromaSd));
   }
   return sum;
 }

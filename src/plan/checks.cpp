@@ -1,0 +1,272 @@
+#include "huewright/plan/checks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "checks_parts.h"
+#include "huewright/base/random.h"
+#include "huewright/hair/words.h"
+#include "reading.h"
+
+namespace hw::plan {
+namespace {
+
+constexpr int kMostRounds = 3;            // of drawing anew
+constexpr double kFarOff = 4;             // sds: nobody misreads by that much and means it
+constexpr double kEnoughShare = 1 / 3.0;  // of the members must count
+
+enum Stream : std::uint64_t { kWetStream = 6'000'000, kResampleStream, kReaderStream };
+
+struct NamedStretch {
+  const char* name;
+  Stretch stretch;
+};
+constexpr std::array kStretches = {
+    NamedStretch{"springs", Stretch::springs}, NamedStretch{"slow", Stretch::slow},
+    NamedStretch{"stays", Stretch::stays}, NamedStretch{"snaps", Stretch::snaps}};
+
+std::string at_reading(std::size_t i) {
+  return fmt::format("readings[{}]", i);
+}
+
+Result<void> sane(const CheckReading& reading, std::size_t i) {
+  const auto words = tone_words();
+  if (!reading.level && !reading.lab && reading.tone.empty() && !reading.stretch) {
+    return fail(ErrorCode::missing, "a reading says nothing", at_reading(i),
+                "give a level, a tone, a lab or a stretch");
+  }
+  if (reading.level && !(*reading.level >= 1 && *reading.level <= 10)) {
+    return fail(ErrorCode::out_of_range, fmt::format("level {} is none", *reading.level),
+                at_reading(i) + ".level", "levels run from 1 to 10");
+  }
+  if (!reading.tone.empty() && std::find(words.begin(), words.end(), reading.tone) == words.end()) {
+    return fail(ErrorCode::unknown_name, fmt::format("no warmth is called \"{}\"", reading.tone),
+                at_reading(i) + ".tone", fmt::format("use one of: {}", fmt::join(words, ", ")));
+  }
+  if (!(reading.minute >= 0)) {
+    return fail(ErrorCode::out_of_range, "a minute lies before the visit",
+                at_reading(i) + ".minute", "count from the first application");
+  }
+  return {};
+}
+
+/// Names of readers in the order they appear; the first is who read the zones.
+std::size_t reader_place(const std::string& reader, std::vector<std::string>& readers) {
+  const auto at = std::find(readers.begin(), readers.end(), reader);
+  if (at != readers.end()) return static_cast<std::size_t>(at - readers.begin());
+  readers.push_back(reader);
+  return readers.size() - 1;
+}
+
+struct Placed {
+  std::vector<PlacedReading> readings;
+  std::size_t readers = 1;
+};
+
+Result<Placed> place(std::span<const ZoneBelief> zones, std::span<const ZoneRun> runs,
+                     std::span<const CheckReading> readings) {
+  Placed placed;
+  std::vector<std::string> readers = {""};
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    const CheckReading& reading = readings[i];
+    if (auto fine = sane(reading, i); !fine) return tl::unexpected(fine.error());
+    PlacedReading at;
+    at.reading = &reading;
+    const auto zone = std::find_if(zones.begin(), zones.end(),
+                                   [&](const auto& known) { return known.name == reading.zone; });
+    if (zone == zones.end()) {
+      return fail(ErrorCode::unknown_name, fmt::format("no zone is called \"{}\"", reading.zone),
+                  at_reading(i) + ".zone", "use a name of the case's zones");
+    }
+    at.zone = static_cast<std::size_t>(zone - zones.begin());
+    at.reader = reader_place(reading.reader, readers);
+    for (const ZoneRun& run : runs) {
+      if (run.zone == reading.zone && run.strand_test == reading.strand_test) at.run = &run;
+    }
+    if (reading.strand_test && at.run == nullptr) {
+      return fail(ErrorCode::missing, "a strand was read that nothing was put on", at_reading(i),
+                  "give the strand test's bowl");
+    }
+    placed.readings.push_back(at);
+  }
+  placed.readers = readers.size();
+  return placed;
+}
+
+HeadMembers before_checks(const Case& head, std::span<const ZoneBelief> zones,
+                          std::size_t readers) {
+  const Draws draws(head.seed);
+  const std::size_t count = zones.front().members.size();
+  HeadMembers members;
+  members.zones.assign(zones.begin(), zones.end());
+  members.bias = {zones.front().origin.reader_bias};
+  for (std::size_t m = 0; m < count; ++m) {
+    members.wet_look.push_back(head.priors.wet_look_mean_sd +
+                               head.priors.wet_look_sd * draws.normal(kWetStream, m));
+  }
+  // Another reader brings a bias of her own, as wide as that of one nobody knows.
+  for (std::size_t r = 1; r < readers; ++r) {
+    std::vector<double> bias(count);
+    for (std::size_t m = 0; m < count; ++m) {
+      bias[m] = HeadPriors{}.reader_bias_sd * draws.normal(kReaderStream + r, m);
+    }
+    members.bias.push_back(std::move(bias));
+  }
+  return members;
+}
+
+/// The members after some readings, equally likely.
+struct Weighed {
+  HeadMembers members;
+  double effective = 0;  ///< least number that counted at a weighing
+  int rounds = 0;
+};
+
+/// The largest power of the likelihood, beyond `from`, at which enough members count.
+double next_power(std::span<const double> checks, double from, double enough) {
+  constexpr int kHalvings = 30;
+  if (effective_number(normalised(checks, 1 - from)) >= enough) return 1;
+  double low = from, high = 1;
+  for (int i = 0; i < kHalvings; ++i) {
+    const double middle = (low + high) / 2;
+    const bool fine = effective_number(normalised(checks, middle - from)) >= enough;
+    (fine ? low : high) = middle;
+  }
+  return low;
+}
+
+Weighed weigh(const Case& head, const HeadMembers& before, std::span<const PlacedReading> readings,
+              std::span<const AtReading> at, Executor& executor) {
+  const bool wet_matters = std::any_of(readings.begin(), readings.end(), [](const auto& placed) {
+    return placed.reading->seen != hair::Moisture::dry;
+  });
+  const Walk by{head, before, readings, wet_matters, executor};
+  const Draws draws(head.seed);
+  const double enough = kEnoughShare * static_cast<double>(before.size());
+  Walkers walkers{before, log_likelihoods(before, readings, at, head.ladder)};
+  Weighed made;
+  made.effective = effective_number(normalised(walkers.checks));
+  double power = 0;
+  while (power < 1) {
+    const bool last = made.rounds == kMostRounds;
+    const double next = last ? 1 : next_power(walkers.checks, power, enough);
+    const auto picked = systematic(normalised(walkers.checks, next - power),
+                                   draws.uniform(kResampleStream, made.rounds));
+    keep(picked, walkers.members);
+    std::vector<double> checks;
+    for (const std::size_t m : picked) checks.push_back(walkers.checks[m]);
+    walkers.checks = std::move(checks);
+    const bool enough_at_once = made.rounds == 0 && next == 1;
+    power = next;
+    if (enough_at_once) break;
+    walk(by, power, made.rounds, walkers);
+    ++made.rounds;
+  }
+  made.members = std::move(walkers.members);
+  return made;
+}
+
+std::vector<ReadingForecast> forecasts_of(const HeadMembers& before,
+                                          std::span<const PlacedReading> readings,
+                                          std::span<const AtReading> at,
+                                          const hair::Ladder& ladder) {
+  std::vector<ReadingForecast> list(readings.size());
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    double sum = 0, squares = 0;
+    for (std::size_t m = 0; m < before.size(); ++m) {
+      const double level = called_level(before, readings[i], at[i].dry[m].l, m, ladder);
+      sum += level;
+      squares += level * level;
+    }
+    const auto count = static_cast<double>(before.size());
+    list[i].expected_level = sum / count;
+    const double spread = std::max(0.0, squares / count - std::pow(sum / count, 2));
+    list[i].sd_level = std::hypot(std::sqrt(spread), kEyeSdLevels);
+    if (const auto& level = readings[i].reading->level; level) {
+      list[i].sds_off = (*level - list[i].expected_level) / list[i].sd_level;
+    }
+  }
+  return list;
+}
+
+std::vector<ZoneCheck> zone_checks(std::span<const ZoneBelief> zones,
+                                   std::span<const CheckReading> readings) {
+  std::vector<ZoneCheck> list;
+  for (const ZoneBelief& zone : zones) {
+    ZoneCheck made{zone.name, false, false};
+    bool wet = false, dry = false;
+    for (const CheckReading& reading : readings) {
+      if (reading.zone != zone.name) continue;
+      made.rinse_now |= !reading.strand_test && reading.stretch &&
+                        (*reading.stretch == Stretch::stays || *reading.stretch == Stretch::snaps);
+      const bool depth = reading.level || reading.lab || !reading.tone.empty();
+      wet |= depth && reading.seen == hair::Moisture::wet;
+      dry |= depth && reading.seen != hair::Moisture::wet;
+    }
+    made.only_wet = wet && !dry;
+    list.push_back(std::move(made));
+  }
+  return list;
+}
+
+}  // namespace
+
+Result<Checked> check(const Case& head, std::span<const ZoneBelief> zones,
+                      std::span<const ZoneRun> runs, std::span<const CheckReading> readings,
+                      Executor& executor) {
+  auto placed = place(zones, runs, readings);
+  if (!placed) return tl::unexpected(placed.error());
+  Checked checked;
+  checked.checks = zone_checks(zones, readings);
+  if (readings.empty()) {
+    checked.zones.assign(zones.begin(), zones.end());
+    checked.effective = static_cast<double>(zones.front().members.size());
+    return checked;
+  }
+  const HeadMembers before = before_checks(head, zones, placed->readers);
+  const auto at = at_readings(before, placed->readings, executor);
+  Weighed all = weigh(head, before, placed->readings, at, executor);
+  checked.zones = finished(head, std::move(all.members));
+  checked.effective = all.effective;
+  checked.rounds = all.rounds;
+  checked.forecasts = forecasts_of(before, placed->readings, at, head.ladder);
+  checked.believable =
+      std::all_of(checked.forecasts.begin(), checked.forecasts.end(),
+                  [](const auto& forecast) { return std::abs(forecast.sds_off) <= kFarOff; });
+
+  std::vector<PlacedReading> not_wet;
+  std::vector<AtReading> at_not_wet;
+  for (std::size_t i = 0; i < at.size(); ++i) {
+    if (placed->readings[i].reading->seen == hair::Moisture::wet) continue;
+    not_wet.push_back(placed->readings[i]);
+    at_not_wet.push_back(at[i]);
+  }
+  if (not_wet.size() < at.size()) {
+    Weighed dry = weigh(head, before, not_wet, at_not_wet, executor);
+    checked.without_wet = finished(head, std::move(dry.members));
+  }
+  return checked;
+}
+
+double never_later(double by_all, std::optional<double> by_dry) {
+  return by_dry ? std::min(by_all, *by_dry) : by_all;
+}
+
+std::vector<std::string> tone_words() {
+  std::vector<std::string> words;
+  for (const hair::WarmStage& stage : hair::warm_stages()) words.push_back(stage.name);
+  return words;
+}
+
+Result<Stretch> stretch_named(const std::string& name) {
+  for (const NamedStretch& known : kStretches) {
+    if (known.name == name) return known.stretch;
+  }
+  return fail(ErrorCode::unknown_name, fmt::format("no stretch is called \"{}\"", name), "stretch",
+              "springs, slow, stays or snaps");
+}
+
+}  // namespace hw::plan
