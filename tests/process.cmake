@@ -38,7 +38,9 @@ if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
   target_compile_definitions(hw_test_process_lift_bits PRIVATE HW_TEST_X86_SETS)
 endif()
 hw_test(process_colour
-  SOURCES unit/process_deposit_test.cpp reference/process_fade_test.cpp
+  SOURCES unit/process_deposit_test.cpp unit/process_nnls_test.cpp
+          reference/process_fade_test.cpp reference/process_dye_test.cpp
+          reference/process_uptake_test.cpp
   LINK hw_process)
 hw_test(process_dated
   SOURCES unit/process_moment_test.cpp unit/process_dated_test.cpp unit/process_care_test.cpp

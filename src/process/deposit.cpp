@@ -2,87 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string_view>
+#include <cstdint>
 
 #include "huewright/base/check.h"
 #include "huewright/base/elementary.h"
-#include "huewright/process/cylinder_series.h"
-#include "huewright/process/kinetics.h"
 
 namespace hw::process {
 namespace {
 
-constexpr double kReferenceUm = 70;
-constexpr double kReferenceCelsius = 22;
-constexpr double kSecondsPerMinute = 60;
-
-/// Uptake of a cylinder as a table over ln τ, for one resistance: the series is summed once.
-class UptakeCurve {
- public:
-  explicit UptakeCurve(double biot) {
-    constexpr int kRoots = 72;  // β² τ is then beyond 45 at the shortest time: no digit is lost
-    for (double& value : value_) value = 1;
-    for (int n = 1; n <= kRoots; ++n) {
-      const double beta = cylinder_root(n, biot);
-      const double ratio = beta / biot;
-      const double weight = 4 / (beta * beta * (ratio * ratio + 1));
-      for (std::size_t i = 0; i < kPoints; ++i) {
-        value_[i] -= weight * std::exp(-beta * beta * tau_at(i));
-      }
-    }
-  }
-  [[nodiscard]] double operator()(double tau) const {
-    const double at = (log_portable(tau) - kLow) / step();
-    if (at <= 0) return value_[0] * tau / tau_at(0);  // held back by the cuticle: in proportion
-    if (at >= kPoints - 1) return value_[kPoints - 1];
-    const auto i = static_cast<std::size_t>(at);
-    return value_[i] + (at - static_cast<double>(i)) * (value_[i + 1] - value_[i]);
-  }
-
- private:
-  static double tau_at(std::size_t i) { return std::exp(kLow + step() * static_cast<double>(i)); }
-  static constexpr std::size_t kPoints = 160;
-  static constexpr double kLow = -6.9;  // ln of τ = 1e-3
-  static constexpr double kHigh = 1.6;  // ln of τ = 5: full
-  static constexpr double step() { return (kHigh - kLow) / (kPoints - 1); }
-  double value_[kPoints];
-};
-
-const UptakeCurve& curve_of(DyeClass dye_class) {
-  static const UptakeCurve curves[] = {
-      UptakeCurve(class_facts(DyeClass::direct).biot),
-      UptakeCurve(class_facts(DyeClass::cationic).biot),
-      UptakeCurve(class_facts(DyeClass::demi).biot),
-      UptakeCurve(class_facts(DyeClass::permanent).biot),
-  };
-  return curves[static_cast<std::size_t>(dye_class)];
-}
-
-/// Share of the final amount after some minutes in one strand.
-double share_taken(DyeClass dye_class, double minutes, double strand_um, double opened,
-                   double celsius) {
-  if (dye_class == DyeClass::cationic) {
-    constexpr double kBindingMin = 8;  // e-fold time of binding at the surface; guess
-    return 1 - exp_portable(-minutes / kBindingMin);
-  }
-  constexpr double kIntactKjPerMol = 45;  // dye uptake, 27 to 69
-  constexpr double kOpenKjPerMol = 20;    // damaged hair depends less on warmth, 10 to 25
-  constexpr double kMetresPerUm = 1e-6;
-  constexpr double kDiffusionCelsius = 25;
-  const double radius_m = strand_um / 2 * kMetresPerUm;
-  const double energy = opened > 2 ? kOpenKjPerMol : kIntactKjPerMol;
-  const double diffusion = dye_diffusion_m2_per_s(class_facts(dye_class).radius_angstrom) * opened *
-                           arrhenius_factor(energy, kDiffusionCelsius, celsius);
-  const double tau = diffusion * minutes * kSecondsPerMinute / (radius_m * radius_m);
-  return tau > 0 ? curve_of(dye_class)(tau) : 0;
-}
-
-/// What a dye feels of an opening that peroxide feels less of: the pore law's 0.55 turned round.
-double dye_opening(double opened) {
-  constexpr double kPeroxidePower = 0.55;
-  constexpr double kMost = 12.6;  // uranin after bleach cream: tate_kamath_1993
-  return std::min(kMost, pow_portable(std::max(opened, 0.1), 1 / kPeroxidePower));
-}
+using hair::DyeLayer;
 
 std::uint64_t stream_of(const std::string& id) {
   std::uint64_t hash = 0xcbf29ce484222325ULL;  // FNV-1a
@@ -90,40 +18,12 @@ std::uint64_t stream_of(const std::string& id) {
   return hash;
 }
 
-}  // namespace
-
-double dye_diffusion_m2_per_s(double radius_angstrom) {
-  // D_hair = D_water k (7.9 Å − r)², two measured points (holmes_1964 p. 604); D_water by
-  // Stokes–Einstein at 25 °C: kT/(6π·0.89 mPa·s·r) = 24.5e-10/r m²/s for r in Å.
-  constexpr double kPoreAngstrom = 7.9;
-  constexpr double kPerSquareAngstrom = 2.1e-6;
-  constexpr double kStokesEinstein = 24.5e-10;
-  const double room = std::max(0.0, kPoreAngstrom - radius_angstrom);
-  return kStokesEinstein / radius_angstrom * kPerSquareAngstrom * room * room;
+bool oxidises(const DepositBowl& bowl) {
+  return bowl.developer_percent > 0 && bowl.developer_parts > 0 && bowl.minutes > 0;
 }
 
-std::vector<double> uptake(const LiftMembers& canvas, const DepositBowl& bowl) {
-  const ClassFacts& facts = class_facts(bowl.dye_class);
-  const double reference =
-      share_taken(bowl.dye_class, facts.label_min, kReferenceUm, 1, kReferenceCelsius);
-  const double dilution = (1 + bowl.label_parts) / (1 + bowl.developer_parts) * bowl.mix_per_hair /
-                          (bowl.mix_per_hair + bowl.water_per_hair);
-  const double clean = bowl.clean_canvas ? 1 : facts.unclean;
-  constexpr double kFullyWorn =
-      0.2;  // cystine used of well-lightened hair: its places are all there
-  std::vector<double> factor(canvas.size());
-  for (std::size_t m = 0; m < canvas.size(); ++m) {
-    const double taken =
-        share_taken(bowl.dye_class, bowl.minutes, canvas.strand_um[m],
-                    dye_opening(canvas.opened[m]), bowl.temperature_c + canvas.warmth_c[m]);
-    const double gain = 1 + (facts.lightened_gain - 1) * std::min(1.0, canvas.wear[m] / kFullyWorn);
-    factor[m] = taken / reference * gain * clean * dilution;
-  }
-  return factor;
-}
-
-LiftMembers after_own_lift(const LiftMembers& canvas, const DepositBowl& bowl, Executor& executor) {
-  if (bowl.developer_percent <= 0 || bowl.developer_parts <= 0 || bowl.minutes <= 0) return canvas;
+/// What the bowl is to the pigment beneath: its peroxide, no powder.
+Application mix_of(const DepositBowl& bowl) {
   Application mix;
   mix.peroxide_percent = bowl.developer_percent * bowl.developer_parts / (1 + bowl.developer_parts);
   mix.powder_percent = 0;
@@ -132,10 +32,88 @@ LiftMembers after_own_lift(const LiftMembers& canvas, const DepositBowl& bowl, E
   mix.temperature_c = bowl.temperature_c;
   mix.minutes = bowl.minutes;
   mix.water_per_hair = bowl.water_per_hair;
-  const auto moments = simulate_lift(canvas, {&mix, 1}, bowl.minutes, executor);
-  LiftMembers lifted = canvas_after(canvas, moments.back());
-  lifted.dyes = canvas.dyes;  // colour does not lift colour: a law of the trade, no source
+  return mix;
+}
+
+LiftMembers lifted_by(const LiftMembers& canvas, const LiftMoment& moment) {
+  LiftMembers lifted = canvas_after(canvas, moment);
+  lifted.dyes = canvas.dyes;  // colour does not lift colour
   return lifted;
+}
+
+double dot(const colour::Spectrum& a, const colour::Spectrum& b) {
+  double sum = 0;
+  for (std::size_t i = 0; i < colour::kBands; ++i) sum += a[i] * b[i];
+  return sum;
+}
+
+/// Cosine between two spectra: 1 when one is a multiple of the other.
+double likeness(const colour::Spectrum& a, const colour::Spectrum& b) {
+  const double lengths = std::sqrt(dot(a, a) * dot(b, b));
+  return lengths > 0 ? dot(a, b) / lengths : 1;
+}
+
+double mean_of(const std::vector<double>& values) {
+  double sum = 0;
+  for (const double value : values) sum += value;
+  return sum / static_cast<double>(values.size());
+}
+
+/// Two layers as one: exact for spectra of one shape, else at the mean mix of the two.
+DyeLayer joined(const DyeLayer& a, const DyeLayer& b) {
+  const double mean_a = mean_of(a.amount);
+  const double mean_b = mean_of(b.amount);
+  DyeLayer both;
+  for (std::size_t i = 0; i < colour::kBands; ++i) {
+    both.absorption[i] = mean_a * a.absorption[i] + mean_b * b.absorption[i];
+  }
+  // One unit of `both` is the mean mix; a member has as much of it as absorbs alike in all.
+  const double size_a = std::sqrt(dot(a.absorption, a.absorption));
+  const double size_b = std::sqrt(dot(b.absorption, b.absorption));
+  const double whole = mean_a * size_a + mean_b * size_b;
+  both.amount.resize(a.amount.size());
+  for (std::size_t m = 0; m < both.amount.size(); ++m) {
+    both.amount[m] = whole > 0 ? (a.amount[m] * size_a + b.amount[m] * size_b) / whole : 0;
+  }
+  return both;
+}
+
+/// Joins the two layers most alike from `first` on.
+void join_two(std::vector<DyeLayer>& layers, std::size_t first) {
+  std::size_t one = first;
+  std::size_t other = first + 1;
+  double best = -1;
+  for (std::size_t i = first; i < layers.size(); ++i) {
+    for (std::size_t j = i + 1; j < layers.size(); ++j) {
+      const double alike = likeness(layers[i].absorption, layers[j].absorption);
+      if (alike > best) best = alike, one = i, other = j;
+    }
+  }
+  layers[one] = joined(layers[one], layers[other]);
+  layers.erase(layers.begin() + static_cast<std::ptrdiff_t>(other));
+}
+
+bool absorbs(const colour::Spectrum& full) {
+  return std::any_of(full.begin(), full.end(), [](double mu) { return mu > 0; });
+}
+
+/// Puts layers on a strand; see deposit().
+void add_layers(LiftMembers& hair, std::vector<DyeLayer> fresh) {
+  std::size_t old = hair.dyes.size();
+  for (DyeLayer& layer : fresh) hair.dyes.push_back(std::move(layer));
+  while (hair.dyes.size() > hair::kMostDyes) {
+    const std::size_t from = hair.dyes.size() - old > 1 ? old : 0;
+    join_two(hair.dyes, from);
+    old = std::min(old, hair.dyes.size() - 1);
+  }
+}
+
+}  // namespace
+
+LiftMembers after_own_lift(const LiftMembers& canvas, const DepositBowl& bowl, Executor& executor) {
+  if (!oxidises(bowl)) return canvas;
+  const Application mix = mix_of(bowl);
+  return lifted_by(canvas, simulate_lift(canvas, {&mix, 1}, bowl.minutes, executor).back());
 }
 
 std::vector<double> shade_strength(const Shade& shade, const Draws& draws, std::size_t members) {
@@ -147,20 +125,79 @@ std::vector<double> shade_strength(const Shade& shade, const Draws& draws, std::
   return strength;
 }
 
+std::vector<std::vector<double>> colourant_strengths(const Shade& shade, const Draws& draws,
+                                                     std::size_t members) {
+  HW_CHECK(shade.colourants.size() <= kMostColourants);
+  const std::vector<double> whole = shade_strength(shade, draws, members);
+  std::vector<std::vector<double>> all(std::max<std::size_t>(1, shade.colourants.size()), whole);
+  const std::uint64_t stream = stream_of(shade.id + "/colourants");
+  for (std::size_t j = 0; j < shade.colourants.size(); ++j) {
+    for (std::size_t m = 0; m < members; ++m) {
+      const double own = shade.colourants[j].sd_ln;
+      all[j][m] *= exp_portable(own * draws.normal(stream + 1 + j, m));
+      if (shade.equal_fits.empty()) continue;
+      all[j][m] *= shade.equal_fits[draws.below(shade.equal_fits.size(), stream, m)][j];
+    }
+  }
+  return all;
+}
+
+std::vector<DyeLayer> dye_layers(std::span<const Poured> pours, std::span<const double> taken,
+                                 const Draws& draws, std::size_t most) {
+  HW_CHECK(most > 0);
+  constexpr double kOneShape = 1 - 1e-12;  // cosine of spectra that are multiples of each other
+  std::vector<DyeLayer> layers;
+  for (const Poured& pour : pours) {
+    if (!absorbs(pour.shade.full) || pour.share <= 0) continue;
+    auto strengths = colourant_strengths(pour.shade, draws, taken.size());
+    for (std::size_t j = 0; j < strengths.size(); ++j) {
+      DyeLayer layer{
+          pour.shade.colourants.empty() ? pour.shade.full : pour.shade.colourants[j].full,
+          std::move(strengths[j])};
+      if (!absorbs(layer.absorption)) continue;
+      for (std::size_t m = 0; m < taken.size(); ++m) layer.amount[m] *= pour.share * taken[m];
+      const auto same = std::find_if(layers.begin(), layers.end(), [&](const DyeLayer& other) {
+        return likeness(layer.absorption, other.absorption) > kOneShape;
+      });
+      if (same == layers.end()) {
+        layers.push_back(std::move(layer));
+        continue;
+      }
+      const double ratio = std::sqrt(dot(layer.absorption, layer.absorption) /
+                                     dot(same->absorption, same->absorption));
+      for (std::size_t m = 0; m < taken.size(); ++m) same->amount[m] += ratio * layer.amount[m];
+    }
+  }
+  while (layers.size() > most) join_two(layers, 0);
+  return layers;
+}
+
 LiftMembers deposit(const LiftMembers& canvas, const DepositBowl& bowl,
                     std::span<const Poured> pours, const Draws& draws, Executor& executor) {
-  const std::vector<double> taken = uptake(canvas, bowl);
   LiftMembers coloured = after_own_lift(canvas, bowl, executor);
-  for (const Poured& pour : pours) {
-    const bool clear = std::all_of(pour.shade.full.begin(), pour.shade.full.end(),
-                                   [](double mu) { return mu == 0; });
-    if (clear || pour.share <= 0) continue;
-    hair::DyeLayer layer{pour.shade.full, shade_strength(pour.shade, draws, canvas.size())};
-    for (std::size_t m = 0; m < canvas.size(); ++m) layer.amount[m] *= pour.share * taken[m];
-    coloured.dyes.push_back(std::move(layer));
-  }
-  HW_CHECK(coloured.dyes.size() <= hair::kMostDyes);
+  add_layers(coloured, dye_layers(pours, uptake(canvas, bowl, draws), draws));
   return coloured;
+}
+
+std::vector<DepositMoment> deposit_series(const LiftMembers& canvas, const DepositBowl& bowl,
+                                          std::span<const Poured> pours, const Draws& draws,
+                                          double every_min, Executor& executor) {
+  HW_CHECK(every_min > 0);
+  constexpr double kSameMinute = 1e-9;
+  std::vector<double> minutes = {0};
+  for (int i = 1; i * every_min < bowl.minutes - kSameMinute; ++i) minutes.push_back(i * every_min);
+  if (bowl.minutes > 0) minutes.push_back(bowl.minutes);
+  const std::vector<UptakeConstants> constants = draw_uptake(draws, canvas.size());
+  std::vector<DepositMoment> series;
+  for (const double minute : minutes) {
+    DepositBowl until = bowl;
+    until.minutes = minute;
+    DepositMoment moment{minute, after_own_lift(canvas, until, executor),
+                         uptake(canvas, until, constants)};
+    if (minute > 0) add_layers(moment.hair, dye_layers(pours, moment.taken, draws));
+    series.push_back(std::move(moment));
+  }
+  return series;
 }
 
 }  // namespace hw::process

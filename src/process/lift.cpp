@@ -103,11 +103,6 @@ void set_film(LiftLanes& lanes, std::size_t lane, const Application& bowl, const
 void set_hair(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, std::size_t m) {
   constexpr double kMetresPerUm = 1e-6;
   constexpr double kSecondsPerMinute = 60;
-  // Openings seen by a dye (uranin) after an hour of 6 % peroxide, and after 30 min of bleach
-  // cream; bib tate_kamath_1993 Table III. A smaller molecule feels a power of them.
-  constexpr double kDyeOpeningPeroxide = 2.9;
-  constexpr double kDyeOpeningCream = 12.6;
-  constexpr double kPeroxideShareAtCream = 14.0 / (14.0 + 8.0);
   const LiftConstants& k = members.constants[m];
   const double radius_m = members.strand_um[m] / 2 * kMetresPerUm;
   lanes.access_per_min[lane] *=
@@ -117,7 +112,7 @@ void set_hair(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, st
   const double a = pow_portable(kDyeOpeningPeroxide, k.opening_power) - 1;
   const double cream = pow_portable(kDyeOpeningCream, k.opening_power) - 1;
   lanes.open_peroxide[lane] = a;
-  lanes.open_powder[lane] = 2 * std::max(0.0, cream - a * kPeroxideShareAtCream);
+  lanes.open_powder[lane] = powder_opening(a, cream);
   lanes.wear_start_sq[lane] = members.wear[m] * members.wear[m];
   lanes.kappa_sq[lane] = k.wear_per_root_min * k.wear_per_root_min;
 }
@@ -207,7 +202,17 @@ LiftMoment starting_moment(const LiftMembers& members) {
   for (auto* none : {&moment.warm, &moment.exposure}) none->assign(members.size(), 0);
   moment.wear = members.wear;
   moment.opened = members.opened;
+  moment.dye_opened.resize(members.size());
+  for (std::size_t m = 0; m < members.size(); ++m) moment.dye_opened[m] = dye_opening(members, m);
   return moment;
+}
+
+double dye_opening(const LiftMembers& members, std::size_t m) {
+  if (members.dye_opened.size() == members.size()) return members.dye_opened[m];
+  constexpr double kPeroxidePower = 0.55;  // of what a dye feels, by the pore line
+  constexpr double kLeast = 0.1;           // hair that is harder to enter than intact hair
+  return std::min(kDyeOpeningCream,
+                  pow_portable(std::max(members.opened[m], kLeast), 1 / kPeroxidePower));
 }
 
 std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
@@ -223,8 +228,9 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
       moment.minute = legs[i - 1].minute;
       moment.minute_total = legs[i - 1].minute_total;
     }
-    for (auto* array : {&moment.eumelanin_left, &moment.pheomelanin_left, &moment.warm,
-                        &moment.dye_left, &moment.wear, &moment.opened, &moment.exposure}) {
+    for (auto* array :
+         {&moment.eumelanin_left, &moment.pheomelanin_left, &moment.warm, &moment.dye_left,
+          &moment.wear, &moment.opened, &moment.dye_opened, &moment.exposure}) {
       array->resize(members.size());
     }
   }
@@ -274,6 +280,7 @@ LiftMembers canvas_after(const LiftMembers& members, const LiftMoment& moment) {
     for (hair::DyeLayer& dye : canvas.dyes) dye.amount[m] *= moment.dye_left[m];
   }
   canvas.opened = moment.opened;
+  canvas.dye_opened = moment.dye_opened;
   canvas.wear = moment.wear;
   return canvas;
 }

@@ -77,6 +77,18 @@ struct PigmentLanes {
 /// Fills the result arrays from a block's exposures.
 void pigment_means(PigmentLanes& lanes, const LiftBlock& block, const RadialGrid& grid);
 
+/// Openings that a dye (uranin) feels after an hour of 6 % peroxide, and after half an hour of
+/// bleach cream; bib tate_kamath_1993 Table III. A smaller molecule feels a power of them.
+inline constexpr double kDyeOpeningPeroxide = 2.9;
+inline constexpr double kDyeOpeningCream = 12.6;
+
+/// Powder's part of an opening, b below, from what peroxide alone (a) and bleach cream open in all.
+[[gnu::always_inline]] inline double powder_opening(double a, double cream) {
+  constexpr double kPeroxideShareAtCream = 14.0 / (14.0 + 8.0);  // of a, after half an hour
+  const double rest = cream - a * kPeroxideShareAtCream;
+  return rest > 0 ? 2 * rest : 0;
+}
+
 /// Opening factor of peroxide diffusion at the present wear exposure.
 [[gnu::always_inline]] inline double opening(double a, double b, double theta, double omega) {
   constexpr double kPeroxideHalf = 8;  // standard minutes to half the peroxide opening

@@ -29,6 +29,12 @@ void read_out(const LiftBlock& block, const LiftLanes& lanes, const LiftMembers&
     moment.opened[m] =
         members.opened[m] * opening(lanes.open_peroxide[lane], lanes.open_powder[lane],
                                     block.theta[lane], block.omega[lane]);
+    constexpr double kDyePeroxide = kDyeOpeningPeroxide - 1;
+    moment.dye_opened[m] =
+        std::min(kDyeOpeningCream,
+                 dye_opening(members, m) *
+                     opening(kDyePeroxide, powder_opening(kDyePeroxide, kDyeOpeningCream - 1),
+                             block.theta[lane], block.omega[lane]));
     moment.exposure[m] = pigment->exposure[lane];
   }
 }

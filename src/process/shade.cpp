@@ -6,24 +6,21 @@
 #include <array>
 #include <cmath>
 
+#include "figures.h"
 #include "huewright/base/check.h"
-#include "huewright/base/csv.h"
-#include "huewright/colour/difference.h"
 #include "huewright/hair/ladder.h"
 #include "huewright/hair/tress.h"
+#include "huewright/process/absorption_fit.h"
 #include "process_tables.h"
 
 namespace hw::process {
 namespace {
 
-constexpr double kReferenceUm = 70;  // strand of the reference application
+constexpr double kReferenceUm = 70;   // strand of the reference application
+constexpr double kLeastNatural = 18;  // L* of natural hair: black to
+constexpr double kMostNatural = 80;   // lightest blond, with room
 constexpr std::array kClassWords = {"direct", "cationic", "demi", "permanent"};
-
-Table sealed(std::string_view text, const char* name) {
-  auto table = parse_table(text, name);
-  HW_CHECK(table.has_value());
-  return *std::move(table);
-}
+constexpr std::array kFamilyWords = {"red", "copper", "brown", "violet", "blue", "yellow"};
 
 struct Tone {
   std::string word;
@@ -31,42 +28,40 @@ struct Tone {
   DyeFamily family;
 };
 
-DyeFamily family_named(const std::string& word) {
-  constexpr std::array kWords = {"red", "copper", "brown", "violet", "blue", "yellow"};
-  const auto at = std::find(kWords.begin(), kWords.end(), word);
-  HW_CHECK(at != kWords.end());
-  return static_cast<DyeFamily>(at - kWords.begin());
-}
-
 const std::vector<Tone>& tones() {
   static const std::vector<Tone> all = [] {
-    const Table table = sealed(tables::shade_tones, "process/shade_tones.csv");
+    const Table table = embedded_table(tables::shade_tones, "process/shade_tones.csv");
     std::vector<Tone> list;
     for (std::size_t row = 0; row < table.rows(); ++row) {
       list.push_back({*table.text(row, "tone"), *table.number(row, "a_offset"),
-                      *table.number(row, "b_offset"), family_named(*table.text(row, "family"))});
+                      *table.number(row, "b_offset"),
+                      *dye_family_named(*table.text(row, "family"))});
     }
     return list;
   }();
   return all;
 }
 
-/// Absorption [1/cm] of given amounts of the three colourants.
-colour::Spectrum mixed(const std::array<double, 3>& amounts) {
-  colour::Spectrum sum{};
-  for (std::size_t k = 0; k < amounts.size(); ++k) {
-    for (std::size_t i = 0; i < colour::kBands; ++i) {
-      sum[i] += amounts[k] * effective_colourants()[k][i];
-    }
-  }
-  return sum;
-}
-
-colour::HairLab on_white(const std::array<double, 3>& amounts) {
+colour::HairLab on_white(const colour::Spectrum& full) {
   static const colour::Spectrum bare = hair::base_absorption(hair::kWhiteBase);
-  colour::Spectrum mu = mixed(amounts);
+  colour::Spectrum mu = full;
   for (std::size_t i = 0; i < colour::kBands; ++i) mu[i] += bare[i];
   return colour::lab_of(hair::tress_reflectance(mu, Micrometres(kReferenceUm), hair::kSurfaceTerm));
+}
+
+/// A shade of a class with nothing in it yet.
+Shade empty_shade(const std::string& id, DyeClass dye_class) {
+  Shade shade;
+  shade.id = id;
+  shade.dye_class = dye_class;
+  shade.developer_parts = class_facts(dye_class).developer_parts;
+  shade.label_min = class_facts(dye_class).label_min;
+  return shade;
+}
+
+void add_colourant(Shade& shade, const Colourant& colourant) {
+  for (std::size_t i = 0; i < colour::kBands; ++i) shade.full[i] += colourant.full[i];
+  shade.colourants.push_back(colourant);
 }
 
 /// Natural hair of a depth, as a tone is judged against.
@@ -96,35 +91,15 @@ const std::vector<colour::Spectrum>& effective_colourants() {
 }
 
 ColourantFit fit_on_white(const colour::HairLab& wanted) {
-  // Pattern search in the roots of the amounts: smooth, and never negative.
-  std::array<double, 3> root = {6, 6, 6};
-  const auto miss = [&](const std::array<double, 3>& r) {
-    return colour::delta_e_76(wanted, on_white({r[0] * r[0], r[1] * r[1], r[2] * r[2]}));
-  };
-  double best = miss(root);
-  double step = 4;
-  constexpr int kHalvings = 14;  // to 0.0002 of a root
-  for (int halving = 0; halving < kHalvings; ++halving, step /= 2) {
-    for (bool moved = true; moved;) {
-      moved = false;
-      for (std::size_t k = 0; k < 6; ++k) {
-        std::array<double, 3> tried = root;
-        tried[k / 2] = std::max(0.0, tried[k / 2] + (k % 2 == 0 ? step : -step));
-        const double value = miss(tried);
-        if (value < best - 1e-12) {
-          best = value;
-          root = tried;
-          moved = true;
-        }
-      }
-    }
-  }
-  return {{root[0] * root[0], root[1] * root[1], root[2] * root[2]}, best};
+  const FitStrand white{hair::base_absorption(hair::kWhiteBase), Micrometres(kReferenceUm),
+                        hair::kSurfaceTerm};
+  AbsorptionFit fit = fit_absorptions(wanted, white, effective_colourants());
+  return {std::move(fit.amounts), fit.miss};
 }
 
 const ClassFacts& class_facts(DyeClass dye_class) {
   static const std::vector<ClassFacts> all = [] {
-    const Table table = sealed(tables::dye_classes, "process/dye_classes.csv");
+    const Table table = embedded_table(tables::dye_classes, "process/dye_classes.csv");
     HW_CHECK(table.rows() == kClassWords.size());
     std::vector<ClassFacts> list;
     for (std::size_t row = 0; row < table.rows(); ++row) {
@@ -132,7 +107,8 @@ const ClassFacts& class_facts(DyeClass dye_class) {
       list.push_back({static_cast<DyeClass>(row), kClassWords[row],
                       *table.number(row, "radius_angstrom"), *table.number(row, "biot"),
                       *table.number(row, "developer_parts"), *table.number(row, "label_min"),
-                      *table.number(row, "unclean"), *table.number(row, "lightened_gain")});
+                      *table.number(row, "unclean"), *table.number(row, "lightened_gain"),
+                      *table.number(row, "swatch_opened"), *table.number(row, "swatch_wear")});
     }
     return list;
   }();
@@ -146,6 +122,15 @@ Result<DyeClass> dye_class_named(const std::string& word) {
                 "give direct, cationic, demi or permanent");
   }
   return static_cast<DyeClass>(at - kClassWords.begin());
+}
+
+Result<DyeFamily> dye_family_named(const std::string& word) {
+  const auto at = std::find(kFamilyWords.begin(), kFamilyWords.end(), word);
+  if (at == kFamilyWords.end()) {
+    return fail(ErrorCode::unknown_name, fmt::format("\"{}\" is no family of dyes", word), "family",
+                fmt::format("give one of {}", fmt::join(kFamilyWords, ", ")));
+  }
+  return static_cast<DyeFamily>(at - kFamilyWords.begin());
 }
 
 const std::vector<std::string>& shade_tones() {
@@ -174,24 +159,63 @@ Result<Shade> shade_from_words(const std::string& id, DyeClass dye_class, double
   const ColourantFit fit =
       fit_on_white({natural.l, natural.a + room * at->a_offset, natural.b + room * at->b_offset});
   constexpr double kWordsSd = 0.35;  // ln: about a level either way; guess
-  Shade shade;
-  shade.id = id;
-  shade.dye_class = dye_class;
+  constexpr double kToneSd = 0.2;    // ln, of each colourant: some 2 to 3 in a* and b*; guess
+  Shade shade = empty_shade(id, dye_class);
   shade.family = at->family;
-  shade.full = mixed({fit.amounts[0], fit.amounts[1], fit.amounts[2]});
   shade.strength_sd_ln = kWordsSd;
-  shade.developer_parts = class_facts(dye_class).developer_parts;
-  shade.label_min = class_facts(dye_class).label_min;
+  for (std::size_t k = 0; k < fit.amounts.size(); ++k) {
+    Colourant colourant{effective_colourants()[k], kToneSd};
+    for (double& mu : colourant.full) mu *= fit.amounts[k];
+    add_colourant(shade, colourant);
+  }
   return shade;
 }
 
+Result<Shade> shade_from_spectra(const std::string& id, DyeClass dye_class, DyeFamily family,
+                                 std::span<const Colourant> colourants, double strength_sd_ln) {
+  if (colourants.empty() || colourants.size() > kMostColourants) {
+    return fail(ErrorCode::out_of_range,
+                fmt::format("{} colourants are not 1 to {}", colourants.size(), kMostColourants),
+                "colourants", "join those that are alike, or give a clear shade");
+  }
+  Shade shade = empty_shade(id, dye_class);
+  shade.family = family;
+  shade.strength_sd_ln = strength_sd_ln;
+  for (std::size_t k = 0; k < colourants.size(); ++k) {
+    const auto& full = colourants[k].full;
+    const bool sound = std::all_of(full.begin(), full.end(),
+                                   [](double mu) { return std::isfinite(mu) && mu >= 0; });
+    if (!sound || *std::max_element(full.begin(), full.end()) == 0) {
+      return fail(ErrorCode::out_of_range, "a colourant needs absorption of 0 or more, some above",
+                  fmt::format("colourants[{}]", k), "give its spectrum in 1/cm");
+    }
+    add_colourant(shade, colourants[k]);
+  }
+  return shade;
+}
+
+DyeFamily family_of_colour(const colour::Spectrum& full) {
+  const colour::HairLab lab = on_white(full);
+  const colour::HairLab natural = natural_of(std::clamp(lab.l, kLeastNatural, kMostNatural));
+  const double a = lab.a - natural.a;
+  const double b = lab.b - natural.b;
+  // The tone whose offset points the same way; a colour near natural hair counts as brown.
+  constexpr double kBrownRadius = 4;  // a*b* units; guess
+  if (std::hypot(a, b) < kBrownRadius * chroma_room(lab.l)) return DyeFamily::brown;
+  DyeFamily nearest = DyeFamily::brown;
+  double best = -2;
+  for (const Tone& tone : tones()) {
+    const double length = std::hypot(tone.a_offset, tone.b_offset);
+    if (length == 0) continue;
+    const double cosine = (a * tone.a_offset + b * tone.b_offset) / (length * std::hypot(a, b));
+    if (cosine > best) best = cosine, nearest = tone.family;
+  }
+  return nearest;
+}
+
 Shade clear_shade(const std::string& id, DyeClass dye_class) {
-  Shade shade;
-  shade.id = id;
-  shade.dye_class = dye_class;
+  Shade shade = empty_shade(id, dye_class);
   shade.strength_sd_ln = 0;
-  shade.developer_parts = class_facts(dye_class).developer_parts;
-  shade.label_min = class_facts(dye_class).label_min;
   return shade;
 }
 

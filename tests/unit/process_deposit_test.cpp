@@ -175,14 +175,6 @@ TEST(Deposit, more_minutes_opening_and_warmth_take_more_and_an_unclean_canvas_le
   EXPECT_LT(class_facts(DyeClass::demi).unclean, class_facts(DyeClass::permanent).unclean - 0.1);
 }
 
-TEST(Deposit, the_size_law_meets_its_two_measured_dyes) {
-  EXPECT_PUBLISHED("diffusion of benzene sulphonic acid in hair [m2/s]", {"holmes_1964", "p. 604"},
-                   9.2e-14, dye_diffusion_m2_per_s(2.0), 0.92e-14);
-  EXPECT_PUBLISHED("diffusion of Naphthalene Orange G in hair [m2/s]", {"holmes_1964", "p. 604"},
-                   5.2e-15, dye_diffusion_m2_per_s(5.5), 0.52e-15);
-  EXPECT_EQ(dye_diffusion_m2_per_s(7.9), 0);
-}
-
 TEST(Deposit, two_half_shares_are_one_whole) {
   InlineExecutor executor;
   const LiftMembers hair = lifted(0.2);

@@ -1,12 +1,9 @@
 #pragma once
 // Deposit: what a colour bowl leaves in a canvas.
-//   amount_k = share_k · strength · u,  u = U(τ, L)/U_ref · gain · cleanliness · dilution
-// U: uptake of a cylinder behind a cuticle (process/cylinder_series.h), τ = D t/a², D by the size
-// of what diffuses: D_hair = D_water · k · (7.9 Å − r)², opened hair faster. Cationic dyes bind at
-// the surface: U = 1 − e^(−t/8 min), and find more places on worn hair. Oxidative bowls lift a
-// little of their own. Amounts add to the canvas's absorption; warmth shows through because the
-// canvas is still there. Sources: bib holmes_1964 (size law), tate_kamath_1993 (opening),
-// crank_1975; grades in data/process/dye_classes.csv.
+//   amount of colourant j of shade k = share_k · strength_kj · u
+// u: uptake of a full reference application (process/uptake.h); strength: the shade's own doubt.
+// Oxidative bowls lift a little of their own. Amounts add to the canvas's absorption; warmth shows
+// through because the canvas is still there. White strands take the same amounts as the others.
 #include <span>
 #include <vector>
 
@@ -14,32 +11,13 @@
 #include "huewright/base/random.h"
 #include "huewright/process/lift.h"
 #include "huewright/process/shade.h"
+#include "huewright/process/uptake.h"
 
 namespace hw::process {
 
-/// One colour bowl on one zone.
-struct DepositBowl {
-  DyeClass dye_class = DyeClass::permanent;
-  double developer_percent = 0;  ///< peroxide of the developer, 0–12
-  double developer_parts = 1;    ///< to one part of colour, as really mixed; 0 for none
-  double label_parts = 1;        ///< as the label wants
-  double minutes = 35;           ///< on the hair, ≥ 0
-  double temperature_c = 22;
-  double mix_per_hair = 1.5;  ///< g/g
-  double water_per_hair = 0;  ///< damp hair dilutes
-  bool clean_canvas = true;
-};
-
-/// Diffusion coefficient in intact hair at 25 °C [m²/s] by the size law. radius_angstrom: 1.5–7.8;
-/// 0 at and beyond the pore of 7.9 Å. Worked: 2.0 Å gives 9.0e-14.
-[[nodiscard]] double dye_diffusion_m2_per_s(double radius_angstrom);
-
-/// What each member takes up of a full reference application [1], > 0 for minutes > 0: the u that
-/// multiplies every share. Linear use: mu = mu_canvas + u · Σ share_k · full_k.
-[[nodiscard]] std::vector<double> uptake(const LiftMembers& canvas, const DepositBowl& bowl);
-
 /// The bowl's own lift, from its peroxide without powder: the canvas as it is when the colour has
-/// formed. No developer: the canvas unchanged.
+/// formed. No developer: the canvas unchanged. Old artificial colour stays as it is: that colour
+/// does not lift colour is common practice (a stylist's page; exam material).
 [[nodiscard]] LiftMembers after_own_lift(const LiftMembers& canvas, const DepositBowl& bowl,
                                          Executor& executor);
 
@@ -49,15 +27,44 @@ struct Poured {
   double share = 1;  ///< 0–1; shares of a bowl add to 1 with clear
 };
 
-/// Strength of a shade in each member [1], lognormal with the shade's own doubt; one draw per
-/// member and shade id, the same in every zone.
+/// Strength of a shade as a whole in each member [1], lognormal with the shade's own doubt; one
+/// draw per member and shade id, the same in every zone.
 [[nodiscard]] std::vector<double> shade_strength(const Shade& shade, const Draws& draws,
                                                  std::size_t members);
 
-/// The hair after the bowl: own lift, then one dye layer per shade that is not clear, appended to
-/// those that are there. Deterministic.
+/// Strength of each of a shade's colourants in each member [1], doubt about the whole included: one
+/// array per colourant, of which `full` alone is one.
+[[nodiscard]] std::vector<std::vector<double>> colourant_strengths(const Shade& shade,
+                                                                   const Draws& draws,
+                                                                   std::size_t members);
+
+/// The dye layers that a bowl leaves, one per effective colourant; those of one shape of spectrum
+/// are one layer. taken: the uptake of each member. most: layers at most, > 0; when the shades have
+/// more, the two most alike are joined at their mean mix.
+[[nodiscard]] std::vector<hair::DyeLayer> dye_layers(std::span<const Poured> pours,
+                                                     std::span<const double> taken,
+                                                     const Draws& draws,
+                                                     std::size_t most = hair::kMostDyes);
+
+/// The hair after the bowl: own lift, then its dye layers appended to those that are there. When a
+/// strand would hold more than kMostDyes, the bowl's own layers are joined first, then the oldest.
+/// Uptake and strengths are drawn from `draws`, the same for all zones of a head. Deterministic.
 [[nodiscard]] LiftMembers deposit(const LiftMembers& canvas, const DepositBowl& bowl,
                                   std::span<const Poured> pours, const Draws& draws,
                                   Executor& executor);
+
+/// The hair at one minute of a bowl.
+struct DepositMoment {
+  double minute = 0;
+  LiftMembers hair;
+  std::vector<double> taken;  ///< uptake of each member [1]
+};
+/// The canvas, then every multiple of every_min, then the end: the same numbers as deposit() gives
+/// for a bowl rinsed at that minute. every_min: > 0.
+[[nodiscard]] std::vector<DepositMoment> deposit_series(const LiftMembers& canvas,
+                                                        const DepositBowl& bowl,
+                                                        std::span<const Poured> pours,
+                                                        const Draws& draws, double every_min,
+                                                        Executor& executor);
 
 }  // namespace hw::process

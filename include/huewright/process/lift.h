@@ -64,6 +64,9 @@ struct LiftMembers {
   std::vector<double> rate;      ///< factor on every rate of this head
   std::vector<double> warmth_c;  ///< added to the application's temperature
   std::vector<double> surface_term;
+  /// Factor on the diffusion of a dye, which feels an opening more than peroxide does. Empty: not
+  /// followed, dye_opening() reckons it from `opened`.
+  std::vector<double> dye_opened = {};
   std::vector<hair::DyeLayer> dyes;  ///< old colours still in the hair
   double white_share = 0;
   void resize(std::size_t members);  ///< fills new entries with plain virgin hair
@@ -79,10 +82,17 @@ struct LiftMoment {
   std::vector<double> pheomelanin_left;
   std::vector<double> warm;  ///< residue formed, in parts of the starting eumelanin
   std::vector<double> dye_left;
-  std::vector<double> wear;      ///< x
-  std::vector<double> opened;    ///< factor on diffusion, with what was there before
-  std::vector<double> exposure;  ///< mean over the pigment [standard minutes]
+  std::vector<double> wear;        ///< x
+  std::vector<double> opened;      ///< factor on diffusion, with what was there before
+  std::vector<double> dye_opened;  ///< the same as a dye feels it, 1–12.6
+  std::vector<double> exposure;    ///< mean over the pigment [standard minutes]
 };
+
+/// How much faster a dye goes into a member's hair than into intact hair [1, up to 12.6]. Of an
+/// opening that only peroxide diffusion tells of, the 1/0.55 power: what the pore line gives
+/// (docs/science/lift.md). Source: bib: tate_kamath_1993 Table III (uranin: 2.7 after an hour of 6
+/// % peroxide, 12.6 after bleach cream).
+[[nodiscard]] double dye_opening(const LiftMembers& members, std::size_t m);
 
 /// The moment before anything was done: all pigment there, no exposure.
 [[nodiscard]] LiftMoment starting_moment(const LiftMembers& members);

@@ -4,6 +4,9 @@
 // absorption that one full reference application leaves in reference white hair. Reference: white
 // strands of 70 µm, unopened, 22 °C, the label's minutes and developer. Makers define a shade's
 // level on white hair (job practice, a colour educator; common practice).
+#include <array>
+#include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -18,6 +21,16 @@ enum class DyeClass { direct, cationic, demi, permanent };
 
 /// Families that fade alike; see process/fade.
 enum class DyeFamily { red, copper, brown, violet, blue, yellow };
+[[nodiscard]] Result<DyeFamily> dye_family_named(const std::string& word);
+
+/// Most effective colourants of a shade: three tell every Lab.
+inline constexpr std::size_t kMostColourants = 3;
+
+/// One effective colourant of a shade.
+struct Colourant {
+  colour::Spectrum full{};  ///< [1/cm] that it leaves in reference white hair
+  double sd_ln = 0;         ///< doubt about it alone, beside that about the shade [ln]
+};
 
 struct Shade {
   std::string id;
@@ -25,8 +38,13 @@ struct Shade {
   DyeFamily family = DyeFamily::brown;
   colour::Spectrum full{};      ///< [1/cm] in reference white hair; zero everywhere for clear
   double strength_sd_ln = 0.3;  ///< doubt about all of it together [ln]
-  double developer_parts = 1;   ///< maker's ratio to one part; 0 for direct and cationic
-  double label_min = 35;        ///< processing time on the label
+  /// At most kMostColourants, together `full`. Empty: one colourant, `full` itself.
+  std::vector<Colourant> colourants = {};
+  /// Factors on the colourants that fit a reading equally well, one array each; a member draws one.
+  /// Empty: each colourant is as doubtful as its own sd says.
+  std::vector<std::array<double, kMostColourants>> equal_fits = {};
+  double developer_parts = 1;  ///< maker's ratio to one part; 0 for direct and cationic
+  double label_min = 35;       ///< processing time on the label
 };
 
 /// What a class usually is: data/process/dye_classes.csv.
@@ -39,6 +57,8 @@ struct ClassFacts {
   double label_min = 0;
   double unclean = 1;         ///< what an unclean canvas lets take
   double lightened_gain = 1;  ///< more that lightened hair holds in the end
+  double swatch_opened = 1;   ///< of the hair its makers show it on, as a dye feels it
+  double swatch_wear = 0;     ///< of that hair, share of cystine
 };
 [[nodiscard]] const ClassFacts& class_facts(DyeClass dye_class);
 [[nodiscard]] Result<DyeClass> dye_class_named(const std::string& word);
@@ -46,10 +66,23 @@ struct ClassFacts {
 /// A shade from what a colourist reads off a tube in 20 seconds: class, level and tone word. Three
 /// broad effective colourants are solved so that reference white hair reads that level by the
 /// default ladder, with the tone's offset from natural hair of that depth
-/// (data/process/shade_tones.csv). The prior is wide (strength sd 0.35): a swatch narrows it.
+/// (data/process/shade_tones.csv). The prior is wide (strength sd 0.35, each colourant 0.2 beside
+/// it): a swatch narrows it (process/swatch.h).
 /// Errors: level outside 1–10; a tone word not in the table (hint lists them).
 [[nodiscard]] Result<Shade> shade_from_words(const std::string& id, DyeClass dye_class,
                                              double level, const std::string& tone);
+
+/// A shade whose colourants are known: each [1/cm] that one full reference application leaves in
+/// reference white hair, with its doubt. Errors: none or more than kMostColourants; a value below 0
+/// or not finite; a colourant that absorbs nothing. Developer and minutes are those of the class.
+[[nodiscard]] Result<Shade> shade_from_spectra(const std::string& id, DyeClass dye_class,
+                                               DyeFamily family,
+                                               std::span<const Colourant> colourants,
+                                               double strength_sd_ln);
+
+/// The family a colour fades with, from its hue on reference white hair: by the angle of its
+/// offset from natural hair of that depth.
+[[nodiscard]] DyeFamily family_of_colour(const colour::Spectrum& full);
 
 /// Tone words that shade_from_words knows.
 [[nodiscard]] const std::vector<std::string>& shade_tones();
