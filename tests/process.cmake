@@ -39,8 +39,10 @@ if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
 endif()
 hw_test(process_colour
   SOURCES unit/process_deposit_test.cpp unit/process_nnls_test.cpp
+          unit/process_swatch_test.cpp
           reference/process_fade_test.cpp reference/process_dye_test.cpp
-          reference/process_uptake_test.cpp
+          reference/process_uptake_test.cpp reference/process_deposit_test.cpp
+          property/process_deposit_test.cpp
   LINK hw_process)
 hw_test(process_dated
   SOURCES unit/process_moment_test.cpp unit/process_dated_test.cpp unit/process_care_test.cpp

@@ -95,15 +95,18 @@ double taken_inside(const ClassFacts& facts, const UptakeConstants& k, double mi
   return tabled_uptake(diffusion * working * kSecondsPerMinute / (radius_m * radius_m), biot);
 }
 
-/// Amount in one strand, up to a factor that a class and a hypothesis share.
+/// Amount in one strand, up to a factor that a class and a hypothesis share. film_per_hair: mix and
+/// water on it [g/g].
 double amount_in(const ClassFacts& facts, const UptakeConstants& k, double minutes,
-                 const StrandState& strand) {
+                 double film_per_hair, const StrandState& strand) {
   if (minutes <= 0) return 0;
   constexpr double kFullyWorn = 0.2;  // cystine used by lightening: all its new places are there
   const double more = (facts.lightened_gain - 1) * k.gain_factor;
   const double places = 1 + more * std::min(1.0, strand.wear / kFullyWorn);
-  return places * (facts.dye_class == DyeClass::cationic ? bound_by_charge(k, minutes, strand)
-                                                         : taken_inside(facts, k, minutes, strand));
+  if (facts.dye_class == DyeClass::cationic) return places * bound_by_charge(k, minutes, strand);
+  // What the hair has taken is missing from the film: at the end both stand in balance.
+  const double taken = places * taken_inside(facts, k, minutes, strand);
+  return taken / (1 + k.partition / hair::kHairDensity / film_per_hair * taken);
 }
 
 }  // namespace
@@ -119,8 +122,10 @@ std::vector<double> uptake(const LiftMembers& canvas, const DepositBowl& bowl,
   const ClassFacts& facts = class_facts(bowl.dye_class);
   const double label_min = bowl.label_min > 0 ? bowl.label_min : facts.label_min;
   const StrandState swatch{kReferenceUm, facts.swatch_opened, facts.swatch_wear, kReferenceCelsius};
-  const double dilution = (1 + bowl.label_parts) / (1 + bowl.developer_parts) * bowl.mix_per_hair /
-                          (bowl.mix_per_hair + bowl.water_per_hair);
+  constexpr double kSwatchMixPerHair = 1.5;  // g/g: saturated, common practice
+  const double film = bowl.mix_per_hair + bowl.water_per_hair;
+  const double dilution =
+      (1 + bowl.label_parts) / (1 + bowl.developer_parts) * bowl.mix_per_hair / film;
   std::vector<double> factor(canvas.size());
   for (std::size_t m = 0; m < canvas.size(); ++m) {
     const UptakeConstants& k = constants[constants.size() == 1 ? 0 : m];
@@ -128,8 +133,8 @@ std::vector<double> uptake(const LiftMembers& canvas, const DepositBowl& bowl,
                              bowl.temperature_c + canvas.warmth_c[m]};
     const double clean =
         bowl.clean_canvas ? 1 : std::max(0.0, 1 - (1 - facts.unclean) * k.unclean_factor);
-    factor[m] = amount_in(facts, k, bowl.minutes, strand) / amount_in(facts, k, label_min, swatch) *
-                clean * dilution;
+    factor[m] = amount_in(facts, k, bowl.minutes, film, strand) /
+                amount_in(facts, k, label_min, kSwatchMixPerHair, swatch) * clean * dilution;
   }
   return factor;
 }

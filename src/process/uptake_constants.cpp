@@ -24,6 +24,7 @@ constexpr std::array kSlots = {
     Slot{"size_factor", &UptakeConstants::size_factor},
     Slot{"gain_factor", &UptakeConstants::gain_factor},
     Slot{"unclean_factor", &UptakeConstants::unclean_factor},
+    Slot{"partition", &UptakeConstants::partition},
     Slot{"binding_min", &UptakeConstants::binding_min},
     Slot{"oxidative_min", &UptakeConstants::oxidative_min},
 };

@@ -5,6 +5,7 @@
 //   D = size law · opening as a dye feels it · Arrhenius, cuticle: class, giving way as it opens.
 // Charge: U = (1 − e^(−t/8 min)) · surface per mass; worn hair has more places.
 // Oxidative: what still couples falls with e-fold 30 min, so t counts as 30·(1 − e^(−t/30)).
+// Film: it loses what the hair takes, U → U/(1 + K·U·hair volume/mix).
 // U_ref: the same hypothesis on the hair of the makers' swatches, 70 µm, 22 °C, label minutes, so
 // that only what differs from the swatch matters. Sources: bib holmes_1964, uptake_runs_1967,
 // tate_kamath_1993, crank_1975; grades in data/process/uptake_constants.csv, dye_classes.csv.
@@ -40,6 +41,7 @@ struct UptakeConstants {
   double size_factor = 1;      ///< on the size law
   double gain_factor = 1;      ///< on what lightened hair holds more
   double unclean_factor = 1;   ///< on what an unclean canvas takes less
+  double partition = 0;        ///< concentration in hair over that in the mix, in balance
   double binding_min = 0;
   double oxidative_min = 0;
 };
