@@ -148,17 +148,17 @@ Weighed weigh(const Case& head, const HeadMembers& before, std::span<const Place
   const double enough = kEnoughShare * static_cast<double>(before.size());
   Walkers walkers{before, log_likelihoods(before, readings, at, head.ladder)};
   Weighed made;
-  made.effective = effective_number(normalised(walkers.checks));
+  made.effective = effective_number(normalised(over_zones(walkers.checks)));
   double power = 0;
   while (power < 1) {
     const bool last = made.rounds == kMostRounds;
-    const double next = last ? 1 : next_power(walkers.checks, power, enough);
-    const auto picked = systematic(normalised(walkers.checks, next - power),
-                                   draws.uniform(kResampleStream, made.rounds));
+    const std::vector<double> checks = over_zones(walkers.checks);
+    const double next = last ? 1 : next_power(checks, power, enough);
+    const auto picked =
+        systematic(normalised(checks, next - power),
+                   draws.uniform(kResampleStream, static_cast<std::uint64_t>(made.rounds)));
     keep(picked, walkers.members);
-    std::vector<double> checks;
-    for (const std::size_t m : picked) checks.push_back(walkers.checks[m]);
-    walkers.checks = std::move(checks);
+    for (auto& zone : walkers.checks) take(picked, zone);
     const bool enough_at_once = made.rounds == 0 && next == 1;
     power = next;
     if (enough_at_once) break;

@@ -38,11 +38,14 @@ struct AtReading {
 [[nodiscard]] double called_level(const HeadMembers& members, const PlacedReading& reading,
                                   double dry_lstar, std::size_t m, const hair::Ladder& ladder);
 
-/// ln of the likelihood of all readings for each member, up to a constant.
-[[nodiscard]] std::vector<double> log_likelihoods(const HeadMembers& members,
-                                                  std::span<const PlacedReading> readings,
-                                                  std::span<const AtReading> at,
-                                                  const hair::Ladder& ladder);
+/// One number for each zone and member.
+using ByZone = std::vector<std::vector<double>>;
+/// ln of the likelihood of each zone's readings for each member, up to a constant.
+[[nodiscard]] ByZone log_likelihoods(const HeadMembers& members,
+                                     std::span<const PlacedReading> readings,
+                                     std::span<const AtReading> at, const hair::Ladder& ladder);
+/// Sums over the zones, for each member.
+[[nodiscard]] std::vector<double> over_zones(const ByZone& values);
 
 /// Weights that sum to 1, from `share` times their logarithms.
 [[nodiscard]] std::vector<double> normalised(std::span<const double> log_weights, double share = 1);
@@ -52,9 +55,20 @@ struct AtReading {
 /// Systematic resampling: member m stands N·w times in the list, give or take less than one.
 /// offset: 0–1.
 [[nodiscard]] std::vector<std::size_t> systematic(std::span<const double> weights, double offset);
+/// The picked entries, in that order.
+template <class T>
+void take(const std::vector<std::size_t>& picked, std::vector<T>& values) {
+  if (values.empty()) return;
+  std::vector<T> taken;
+  taken.reserve(picked.size());
+  for (const std::size_t m : picked) taken.push_back(values[m]);
+  values = std::move(taken);
+}
 /// The picked members, in that order.
 void keep(const std::vector<std::size_t>& picked, HeadMembers& members);
-/// Member i of one head put in the place of member m of another with the same zones.
+/// Member i of one zone put in the place of member m of another belief of it.
+void copy_zone_member(const ZoneBelief& from, std::size_t i, ZoneBelief& to, std::size_t m);
+/// Likewise for all of a head with the same zones.
 void copy_member(const HeadMembers& from, std::size_t i, HeadMembers& to, std::size_t m);
 /// The zones with today's colours filled in.
 [[nodiscard]] std::vector<ZoneBelief> finished(const Case& head, HeadMembers members);
@@ -70,11 +84,12 @@ struct Walk {
 /// Members that are equally likely under the prior times the checks' likelihood to a power.
 struct Walkers {
   HeadMembers members;
-  std::vector<double> checks;  ///< ln likelihood of the checks, of each member
+  ByZone checks;  ///< ln likelihood of the checks
 };
 /// Metropolis steps that leave prior · likelihood^power as it is: of rate, bias, wet look and each
-/// zone's own rate and pigment by a Student t fitted to the members; then of all else, taken from a
-/// member of before the checks. round: names the streams of random numbers.
+/// zone's own rate and pigment by a Student t fitted to the members, for the head and then zone by
+/// zone; and of all else, taken from a member of before the checks. round: names the streams of
+/// random numbers.
 void walk(const Walk& by, double power, int round, Walkers& walkers);
 
 }  // namespace hw::plan

@@ -171,14 +171,22 @@ std::vector<AtReading> at_readings(const HeadMembers& members,
   return out;
 }
 
-std::vector<double> log_likelihoods(const HeadMembers& members,
-                                    std::span<const PlacedReading> readings,
-                                    std::span<const AtReading> at, const hair::Ladder& ladder) {
-  std::vector<double> sums(members.size(), 0);
+ByZone log_likelihoods(const HeadMembers& members, std::span<const PlacedReading> readings,
+                       std::span<const AtReading> at, const hair::Ladder& ladder) {
+  ByZone sums(members.zones.size(), std::vector<double>(members.size(), 0));
   for (std::size_t i = 0; i < readings.size(); ++i) {
-    for (std::size_t m = 0; m < sums.size(); ++m) {
-      sums[m] += log_likelihood_of(members, readings[i], at[i], m, ladder);
+    std::vector<double>& sum = sums[readings[i].zone];
+    for (std::size_t m = 0; m < sum.size(); ++m) {
+      sum[m] += log_likelihood_of(members, readings[i], at[i], m, ladder);
     }
+  }
+  return sums;
+}
+
+std::vector<double> over_zones(const ByZone& values) {
+  std::vector<double> sums(values.front().size(), 0);
+  for (const auto& zone : values) {
+    for (std::size_t m = 0; m < sums.size(); ++m) sums[m] += zone[m];
   }
   return sums;
 }

@@ -6,15 +6,6 @@ namespace hw::plan {
 
 namespace {
 
-template <class T>
-void take(const std::vector<std::size_t>& picked, std::vector<T>& values) {
-  if (values.empty()) return;
-  std::vector<T> taken;
-  taken.reserve(picked.size());
-  for (const std::size_t m : picked) taken.push_back(values[m]);
-  values = std::move(taken);
-}
-
 constexpr std::array kOfHair = {&process::LiftMembers::eumelanin_percent,
                                 &process::LiftMembers::pheomelanin_percent,
                                 &process::LiftMembers::warm_percent,
@@ -28,15 +19,6 @@ constexpr std::array kOfHair = {&process::LiftMembers::eumelanin_percent,
 constexpr std::array kOfOrigin = {&ZoneOrigin::found,      &ZoneOrigin::natural_percent,
                                   &ZoneOrigin::pheo_share, &ZoneOrigin::exposure,
                                   &ZoneOrigin::head_rate,  &ZoneOrigin::reader_bias};
-
-void copy_zone_member(const ZoneBelief& from, std::size_t i, ZoneBelief& to, std::size_t m) {
-  to.members.constants[m] = from.members.constants[i];
-  for (const auto field : kOfHair) (to.members.*field)[m] = (from.members.*field)[i];
-  for (const auto field : kOfOrigin) (to.origin.*field)[m] = (from.origin.*field)[i];
-  for (std::size_t d = 0; d < to.members.dyes.size(); ++d) {
-    to.members.dyes[d].amount[m] = from.members.dyes[d].amount[i];
-  }
-}
 
 }  // namespace
 
@@ -66,6 +48,15 @@ void keep(const std::vector<std::size_t>& picked, HeadMembers& members) {
   }
   take(picked, members.wet_look);
   for (auto& bias : members.bias) take(picked, bias);
+}
+
+void copy_zone_member(const ZoneBelief& from, std::size_t i, ZoneBelief& to, std::size_t m) {
+  to.members.constants[m] = from.members.constants[i];
+  for (const auto field : kOfHair) (to.members.*field)[m] = (from.members.*field)[i];
+  for (const auto field : kOfOrigin) (to.origin.*field)[m] = (from.origin.*field)[i];
+  for (std::size_t d = 0; d < to.members.dyes.size(); ++d) {
+    to.members.dyes[d].amount[m] = from.members.dyes[d].amount[i];
+  }
 }
 
 void copy_member(const HeadMembers& from, std::size_t i, HeadMembers& to, std::size_t m) {

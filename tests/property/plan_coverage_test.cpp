@@ -38,7 +38,7 @@ Study study(const VisitOptions& options) {
       found.before.add(zone.before, zone.end_level);
       found.after.add(zone.after, zone.end_level);
       const auto key = fmt::format("{} from level {:.0f}", truth.head.zones[z].name,
-                                   std::floor(zone.start_level / 2) * 2);
+                                   std::floor(zone.read_level / 2) * 2);
       found.before_by[key].add(zone.before, zone.end_level);
       found.after_by[key].add(zone.after, zone.end_level);
     }

@@ -80,29 +80,32 @@ process::LiftMembers true_hair(const process::LiftMembers& hair, const Departure
 
 }  // namespace
 
-TrueHead draw_head(std::uint64_t seed, const VisitOptions& options) {
-  constexpr std::uint64_t kTruthSeeds = 0x9e3779b9;  // truth and prediction share no draws
-  const Draws draws(seed ^ kTruthSeeds);
+namespace {
+
+/// One head of any depth, and what she says of it.
+TrueHead draw_any_head(std::uint64_t seed, std::uint64_t hidden_seed, const VisitOptions& options) {
+  const Draws draws(hidden_seed);
   TrueHead truth;
   truth.head = plain_head();
   truth.head.seed = seed;
   truth.head.members = options.members;
   truth.departure = options.departure;
   const double kind = draws.uniform(kKindStream, 0);
-  if (kind > 0.8) {
+  const bool lightened = kind > 0.8;
+  if (lightened) {
     truth.head.zones[1].past.lightened = 1;
   } else if (kind > 0.6) {
     truth.head.zones[1].past.old_colour = plan::OldColour{"neutral"};
     truth.head.zones[1].past.permanent_colours = 1;
   }
-  // A level spread evenly and read by nobody makes one member a draw from the prior.
+  // Levels spread evenly beyond both ends of the scale and read by nobody: one member is then a
+  // draw from the prior.
   plan::Case hidden = truth.head;
-  hidden.seed = seed ^ kTruthSeeds;
+  hidden.seed = hidden_seed;
   hidden.members = 1;
-  const double natural = 6 * draws.uniform(kLevelStream, 0);
+  const double natural = -1 + 12 * draws.uniform(kLevelStream, 0);
   hidden.zones[0].readings[0].level = natural;
-  hidden.zones[1].readings[0].level =
-      kind > 0.8 ? natural + 3 : natural;  // lightened lengths are lighter than the roots
+  hidden.zones[1].readings[0].level = lightened ? natural + 3 : natural;
   InlineExecutor executor;
   const auto beliefs = plan::believe(hidden, executor);
   if (!beliefs) return {};
@@ -110,11 +113,22 @@ TrueHead draw_head(std::uint64_t seed, const VisitOptions& options) {
   truth.wet_look = draws.normal(kWetStream, 0);
   for (std::size_t z = 0; z < beliefs->size(); ++z) {
     truth.zones.push_back((*beliefs)[z].members);
-    truth.start_level.push_back((*beliefs)[z].level_now[0]);
-    truth.head.zones[z].readings[0].level =
-        said(truth.start_level[z] + truth.bias + kEyeSd * draws.normal(kFirstStream, z));
+    const double level = (*beliefs)[z].level_now[0];
+    truth.read_level.push_back(said(level + truth.bias + kEyeSd * draws.normal(kFirstStream, z)));
+    truth.head.zones[z].readings[0].level = truth.read_level.back();
   }
   return truth;
+}
+
+}  // namespace
+
+TrueHead draw_head(std::uint64_t seed, const VisitOptions& options) {
+  constexpr std::uint64_t kTruthSeeds = 0x9e3779b97f4a7c15;  // shares no draws with what is planned
+  constexpr double kDarkEnough = 6.5;  // lighter roots are not lifted; known before the visit
+  for (std::uint64_t attempt = 0;; ++attempt) {
+    TrueHead truth = draw_any_head(seed, (seed + 1) * kTruthSeeds + attempt, options);
+    if (!truth.zones.empty() && truth.read_level[0] <= kDarkEnough) return truth;
+  }
 }
 
 Result<VisitResult> run_visit(const TrueHead& truth, std::uint64_t seed,
@@ -141,8 +155,10 @@ Result<VisitResult> run_visit(const TrueHead& truth, std::uint64_t seed,
       plan::CheckReading reading;
       reading.minute = minute;
       reading.zone = name;
-      reading.seen =
-          draws.uniform(kSeenStream + z, c) < 0.3 ? hair::Moisture::wet : hair::Moisture::wiped;
+      // Most colourists wipe; one in five looks at wet hair now and then.
+      const bool hasty = draws.uniform(kSeenStream, 99) < 0.2;
+      reading.seen = hasty && draws.uniform(kSeenStream + z, c) < 0.5 ? hair::Moisture::wet
+                                                                      : hair::Moisture::wiped;
       const hair::MoistureShift wet = hair::moisture_shift(reading.seen);
       const double share = wet.sd / hair::moisture_shift(hair::Moisture::wet).sd;
       const double looks =
@@ -154,7 +170,7 @@ Result<VisitResult> run_visit(const TrueHead& truth, std::uint64_t seed,
     const auto bowls = true_bowls(bowl, options.end_min, truth.zones[z], truth.departure);
     const auto moments = process::simulate_lift(hair, bowls, options.end_min, executor);
     ZoneResult zone;
-    zone.start_level = truth.start_level[z];
+    zone.read_level = truth.read_level[z];
     zone.end_level = level_of(hair, moments.back(), ladder, lstar);
     result.zones.push_back(zone);
   }

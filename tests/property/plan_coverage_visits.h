@@ -20,14 +20,14 @@ struct Departure {
 struct TrueHead {
   plan::Case head;                          ///< what is planned with
   std::vector<process::LiftMembers> zones;  ///< one member each: the truth
-  std::vector<double> start_level;          ///< true
+  std::vector<double> read_level;           ///< what she said of each zone
   double bias = 0;                          ///< of her eye [levels]
   double wet_look = 0;                      ///< in sds of the shift
   Departure departure;
 };
 
 struct VisitOptions {
-  std::size_t members = 256;
+  std::size_t members = 512;
   Departure departure = {};
   std::vector<double> checks_min = {10, 15, 20};
   double end_min = 35;
@@ -38,8 +38,9 @@ TrueHead draw_head(std::uint64_t seed, const VisitOptions& options);
 
 /// What one zone turned out to be, beside what was said of it.
 struct ZoneResult {
-  double start_level = 0, end_level = 0;  ///< true
-  Band before, after;                     ///< of the end level, before and after the checks
+  double read_level = 0;  ///< at the start
+  double end_level = 0;   ///< true
+  Band before, after;     ///< of the end level, before and after the checks
 };
 struct VisitResult {
   std::vector<ZoneResult> zones;
