@@ -51,6 +51,7 @@ struct Command {
 [[nodiscard]] Result<Said> run_colour(const Asked& asked);
 [[nodiscard]] Result<Said> run_lift(const Asked& asked);
 [[nodiscard]] Result<Said> run_plan(const Asked& asked);
+[[nodiscard]] Result<Said> run_deposit(const Asked& asked);
 [[nodiscard]] Result<Said> run_fade(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 

@@ -17,6 +17,8 @@ std::span<const Command> commands() {
       Command{"colour", "a colour from light or pigment, differences, screens", "colour",
               run_colour},
       Command{"lift", "what bowls do to a strand, minute by minute", "lift", run_lift},
+      Command{"deposit", "what a colour bowl leaves in a strand, minute by minute", "deposit",
+              run_deposit},
       Command{"fade", "what washes and light leave of a colour", "fade", run_fade},
       Command{"schema", "the JSON Schema of an input file", "", run_schema},
   };

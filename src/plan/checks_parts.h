@@ -23,6 +23,17 @@ struct PlacedReading {
   const ZoneRun* run = nullptr;  ///< null: nothing was applied yet
 };
 
+struct Placed {
+  std::vector<PlacedReading> readings;
+  std::size_t readers = 1;
+};
+/// Looks up zones, runs and readers; the reader "" read the zones. Errors: as check().
+[[nodiscard]] Result<Placed> place(std::span<const ZoneBelief> zones, std::span<const ZoneRun> runs,
+                                   std::span<const CheckReading> readings);
+/// The members of a head with what belongs to its readers and to this day.
+[[nodiscard]] HeadMembers before_checks(const Case& head, std::span<const ZoneBelief> zones,
+                                        std::size_t readers);
+
 /// Dry colour and wear of every member at one reading.
 struct AtReading {
   std::vector<colour::HairLab> dry;

@@ -7,40 +7,10 @@
 
 namespace hw::plan {
 
-Square cholesky(const Square& matrix) {
-  Square root(matrix.d);
-  for (std::size_t i = 0; i < matrix.d; ++i) {
-    for (std::size_t j = 0; j <= i; ++j) {
-      double sum = matrix(i, j);
-      for (std::size_t k = 0; k < j; ++k) sum -= root(i, k) * root(j, k);
-      if (i == j) {
-        HW_CHECK(sum > 0);
-        root(i, i) = std::sqrt(sum);
-      } else {
-        root(i, j) = sum / root(j, j);
-      }
-    }
-  }
-  return root;
-}
-
-Square covariance_of(const std::vector<std::vector<double>>& rows) {
-  constexpr double kLeastVariance = 1e-6;  // of a quantity that hardly any member varies
-  const std::size_t d = rows.front().size();
-  const double share = 1 / static_cast<double>(rows.size());
-  std::vector<double> middle(d, 0);
-  for (const auto& row : rows) {
-    for (std::size_t i = 0; i < d; ++i) middle[i] += share * row[i];
-  }
-  Square spread(d);
-  for (const auto& row : rows) {
-    for (std::size_t i = 0; i < d; ++i) {
-      const double off = share * (row[i] - middle[i]);
-      for (std::size_t j = 0; j < d; ++j) spread(i, j) += off * (row[j] - middle[j]);
-    }
-  }
-  for (std::size_t i = 0; i < d; ++i) spread(i, i) += kLeastVariance;
-  return spread;
+StudentSteps::StudentSteps(const Square& spread, double scale) : root_(spread.d), scale_(scale) {
+  auto root = cholesky(spread);
+  HW_CHECK(root.has_value());
+  root_ = *std::move(root);
 }
 
 void StudentSteps::add(std::vector<double>& row, const Draws& draws, std::uint64_t first,

@@ -183,18 +183,17 @@ std::vector<DepositMoment> deposit_series(const LiftMembers& canvas, const Depos
                                           std::span<const Poured> pours, const Draws& draws,
                                           double every_min, Executor& executor) {
   HW_CHECK(every_min > 0);
-  constexpr double kSameMinute = 1e-9;
-  std::vector<double> minutes = {0};
-  for (int i = 1; i * every_min < bowl.minutes - kSameMinute; ++i) minutes.push_back(i * every_min);
-  if (bowl.minutes > 0) minutes.push_back(bowl.minutes);
   const std::vector<UptakeConstants> constants = draw_uptake(draws, canvas.size());
   std::vector<DepositMoment> series;
-  for (const double minute : minutes) {
+  // The lift is run once, with a moment at each reported minute, also where nothing oxidises.
+  Application mix = mix_of(bowl);
+  if (!oxidises(bowl)) mix.peroxide_percent = 0;
+  for (const LiftMoment& lift : simulate_lift(canvas, {&mix, 1}, every_min, executor)) {
     DepositBowl until = bowl;
-    until.minutes = minute;
-    DepositMoment moment{minute, after_own_lift(canvas, until, executor),
+    until.minutes = lift.minute;
+    DepositMoment moment{lift.minute, oxidises(bowl) ? lifted_by(canvas, lift) : canvas,
                          uptake(canvas, until, constants)};
-    if (minute > 0) add_layers(moment.hair, dye_layers(pours, moment.taken, draws));
+    if (lift.minute > 0) add_layers(moment.hair, dye_layers(pours, moment.taken, draws));
     series.push_back(std::move(moment));
   }
   return series;

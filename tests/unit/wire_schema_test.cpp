@@ -6,6 +6,7 @@
 #include "huewright/wire/bowl.h"
 #include "huewright/wire/case_file.h"
 #include "huewright/wire/colour.h"
+#include "huewright/wire/deposit.h"
 #include "huewright/wire/fade.h"
 #include "huewright/wire/json.h"
 #include "huewright/wire/lift.h"
@@ -24,6 +25,7 @@ std::string fault_of(std::string_view schema, const std::string& text) {
   if (schema == "colour") return say(decode<ColourRequest>(text));
   if (schema == "lift") return say(decode<LiftRequest>(text));
   if (schema == "case") return say(decode<CaseFile>(text));
+  if (schema == "deposit") return say(decode<DepositRequest>(text));
   if (schema == "fade") return say(decode<FadeRequest>(text));
   if (schema == "shelf") return say(decode<ShelfFile>(text));
   return "no decoder for " + std::string(schema);
@@ -41,6 +43,19 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& full_request
   static const std::map<std::string, std::vector<std::string>, std::less<>> all{
       {"bowl", {bowl}},
       {"shelf", {shelf}},
+      {"deposit",
+       {R"({"hair":{"lab":[41,14,27],"strand_um":73,"opened":1.9,"wear":0.16,"white_percent":10},
+            "class":"demi","colours":[{"grams":30,"level":5,"tone":"mahogany","words":"tube"},
+            {"grams":20,"swatch":{"lab":[38,20,14],"base_lab":[70,1.5,15],"ingredients":["Aqua"]}}],
+            "developer":{"grams":90,"peroxide_percent":1.9},"label_parts":1.5,"label_min":20,
+            "minutes":20,"temperature_c":22,"grams_per_gram_hair":1.5,"water_held_g_per_g":0.3,
+            "clean":false,"on_scalp":true,"every_min":5,"members":2,"seed":1})",
+        R"({"hair":{"level":3,"strand_um":73},"class":"direct","colours":[{"grams":9,"level":5}],
+            "minutes":20})",
+        R"({"hair":{"lstar":30,"strand_um":73},"class":"direct","colours":[{"grams":9,"level":5}],
+            "minutes":20})",
+        R"({"hair":{"melanin_percent":1,"strand_um":73},"class":"direct",
+            "colours":[{"grams":9,"level":5}],"minutes":20})"}},
       {"fade", {R"({"start":{"lab":[30,20,15]},"canvas":{"lab":[60,5,20]},"class":"demi",
             "family":"red","hair":"bleached","washes":12,"light_h":8,
             "wash":{"temperature_c":38,"ph":6,"hard":true}})"}},

@@ -59,8 +59,8 @@ struct DepositMoment {
   LiftMembers hair;
   std::vector<double> taken;  ///< uptake of each member [1]
 };
-/// The canvas, then every multiple of every_min, then the end: the same numbers as deposit() gives
-/// for a bowl rinsed at that minute. every_min: > 0.
+/// The canvas, then every multiple of every_min, then the end: what deposit() gives for a bowl
+/// rinsed at that minute, but for the cutting of time (0.05 L*). every_min: > 0; minutes: > 0.
 [[nodiscard]] std::vector<DepositMoment> deposit_series(const LiftMembers& canvas,
                                                         const DepositBowl& bowl,
                                                         std::span<const Poured> pours,

@@ -1,0 +1,122 @@
+#pragma once
+// What past visits teach, as priors of the next one. A fact is what was expected of a visit's
+// readings beside what was found; learning is a pure function of all facts, so striking one out and
+// learning again takes its lesson back exactly.
+//
+// Model, linear round what was expected (docs/science/belief.md):
+//   found − expected = s_r·(salon + client + visit) + s_b·(reader + day) + s_w·(salon's wet look +
+//   day) + rest,  rest ~ N(0, scatter)
+// each factor normal about 0 with the sd of data/plan/learn_priors.csv; visit and day are summed
+// out. The result is the normal posterior: a mean drawn towards 0 the more, the less was seen.
+#include <span>
+#include <string>
+#include <vector>
+
+#include "huewright/plan/checks.h"
+
+namespace hw::plan {
+
+/// Version of the model above; a stored result of another version is learned again from its facts.
+inline constexpr int kLearnVersion = 1;
+
+/// A normal belief about one number.
+struct NormalBelief {
+  double mean = 0;
+  double sd = 1;  ///< > 0
+};
+/// The belief after `count` readings of mean `seen`, each with sd `sd_each` > 0: the textbook
+/// update with known spread. Worked: mean 6.5 sd 0.4, 25 readings of mean 5.735 and sd 0.5 give
+/// 5.78, sd 0.0970. Source: bib bayes_rules_2022 ch. 5.
+[[nodiscard]] NormalBelief updated(const NormalBelief& prior, double seen, double sd_each,
+                                   std::size_t count = 1);
+
+/// One reading of a visit as a straight line in what is learned.
+struct FactReading {
+  double expected_level = 0;  ///< at the means below, as this reader sees it
+  double found_level = 0;
+  double per_ln_rate = 0;   ///< levels for one ln of rate
+  double per_bias = 0;      ///< levels for one level of the reader's bias; she read the zones too
+  double per_wet_look = 0;  ///< levels for one sd of the wet shift
+  std::string reader;
+};
+
+/// The readings of one visit beside what was expected, all that learning needs of it.
+struct VisitFact {
+  std::string id;  ///< of the visit; no two alike
+  std::string client, salon;
+  std::string reader;                    ///< who read the zones
+  NormalBelief ln_rate, bias, wet_look;  ///< what it was planned with; the means are used
+  std::vector<FactReading> readings;
+  std::vector<double> scatter;  ///< covariance of the rest [levels²], row by row
+};
+
+/// How a shade came out: expected and found L* on a canvas, and what ln of its strength does to it.
+struct ShadeFact {
+  std::string id;
+  std::string shade;
+  double expected_lstar = 0, found_lstar = 0;
+  double per_ln_strength = 0;   ///< L* for one ln, negative for a shade that darkens
+  double used_ln_strength = 0;  ///< it was expected with
+  double sd_lstar = 1;          ///< of expectation and reading, > 0
+};
+
+/// A level called by eye beside an instrument's on the same dry hair.
+struct PairFact {
+  std::string id;
+  std::string reader;
+  double eye_level = 0, instrument_level = 0;
+};
+
+struct Facts {
+  std::vector<VisitFact> visits;
+  std::vector<ShadeFact> shades;
+  std::vector<PairFact> pairs;
+};
+
+enum class FactorKind { salon_rate, client_rate, reader_bias, wet_look, shade_strength };
+
+struct FactorPrior {
+  double sd_between = 1;  ///< of what stays, > 0
+  double sd_visit = 0;    ///< of what does not
+};
+/// data/plan/learn_priors.csv: guesses.
+[[nodiscard]] const FactorPrior& factor_prior(FactorKind kind);
+
+struct Factor {
+  FactorKind kind = FactorKind::client_rate;
+  std::string name;       ///< of the client, salon, reader or shade
+  NormalBelief learned;   ///< ln, levels, or sds of the wet shift
+  std::size_t facts = 0;  ///< readings that spoke of it
+  std::string sentence;   ///< "this client lifts 18 % faster than usual, from 3 checks"
+};
+
+struct Learned {
+  int version = kLearnVersion;
+  std::vector<Factor> factors;     ///< in the order their facts came
+  std::vector<double> covariance;  ///< of all factors, row by row
+  [[nodiscard]] const Factor* find(FactorKind kind, const std::string& name) const;
+};
+
+/// Learns from all facts. Errors: two facts of one id; a scatter of another size than the readings,
+/// or one that is no covariance; an sd not above 0 (names the fact).
+[[nodiscard]] Result<Learned> learn(const Facts& facts);
+
+/// Priors of a visit of this client, in this salon, read by this person; who is not known yet gets
+/// the spread of all.
+[[nodiscard]] HeadPriors priors_for(const Learned& learned, const std::string& client,
+                                    const std::string& salon, const std::string& reader);
+/// Strength of a shade [ln]: mean and sd for the next bowl.
+[[nodiscard]] NormalBelief shade_strength_for(const Learned& learned, const std::string& shade);
+
+/// Who a visit was with.
+struct VisitNames {
+  std::string id, client, salon, reader;  ///< reader: who read the zones
+};
+/// The fact of a visit from its belief before the run, what was applied and what was read. Readings
+/// without a depth (tone words, stretch) are left out. Errors: as check().
+[[nodiscard]] Result<VisitFact> fact_of(const VisitNames& names, const Case& head,
+                                        std::span<const ZoneBelief> zones,
+                                        std::span<const ZoneRun> runs,
+                                        std::span<const CheckReading> readings, Executor& executor);
+
+}  // namespace hw::plan

@@ -1,0 +1,274 @@
+#include "huewright/plan/learn.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "huewright/base/check.h"
+#include "huewright/base/csv.h"
+#include "learn_words.h"
+#include "plan_tables.h"
+#include "reading.h"
+#include "square.h"
+
+namespace hw::plan {
+namespace {
+
+std::size_t place_of(std::vector<Factor>& factors, FactorKind kind, const std::string& name) {
+  for (std::size_t i = 0; i < factors.size(); ++i) {
+    if (factors[i].kind == kind && factors[i].name == name) return i;
+  }
+  factors.push_back({kind, name, {0, factor_prior(kind).sd_between}, 0, {}});
+  return factors.size() - 1;
+}
+
+/// One observation: off = Σ slope·factor + noise.
+struct Row {
+  std::vector<std::pair<std::size_t, double>> slopes;  ///< factor, slope
+  double off = 0;
+};
+/// Rows whose noise goes together.
+struct Block {
+  std::vector<Row> rows;
+  Square noise{0};
+  std::string where;
+};
+
+/// Adds what one factor does: to the slopes when it is known by name, and to the noise what of it
+/// changes from visit to visit, or all of it when nobody said whose it is.
+void add_factor(FactorKind kind, const std::string& name, const std::vector<double>& slope,
+                Block& block, std::vector<Factor>& factors) {
+  const FactorPrior& prior = factor_prior(kind);
+  double variance = prior.sd_visit * prior.sd_visit;
+  if (name.empty()) {
+    variance += prior.sd_between * prior.sd_between;
+  } else {
+    const std::size_t place = place_of(factors, kind, name);
+    for (std::size_t k = 0; k < slope.size(); ++k) {
+      if (slope[k] == 0) continue;
+      block.rows[k].slopes.emplace_back(place, slope[k]);
+      ++factors[place].facts;
+    }
+  }
+  for (std::size_t i = 0; i < slope.size(); ++i) {
+    for (std::size_t j = 0; j < slope.size(); ++j) {
+      block.noise(i, j) += variance * slope[i] * slope[j];
+    }
+  }
+}
+
+Result<Block> block_of(const VisitFact& fact, std::vector<Factor>& factors) {
+  const std::size_t count = fact.readings.size();
+  Block block;
+  block.where = fmt::format("visits[\"{}\"]", fact.id);
+  if (fact.scatter.size() != count * count) {
+    return fail(ErrorCode::conflict, "scatter has another size than the readings", block.where,
+                "store the fact anew");
+  }
+  block.noise = Square(count);
+  block.noise.at = fact.scatter;
+  block.rows.resize(count);
+  std::vector<double> rate(count), wet(count);
+  std::vector<std::string> readers;
+  for (std::size_t k = 0; k < count; ++k) {
+    const FactReading& reading = fact.readings[k];
+    rate[k] = reading.per_ln_rate;
+    wet[k] = reading.per_wet_look;
+    const double used_bias = reading.reader == fact.reader ? fact.bias.mean : 0;
+    block.rows[k].off = reading.found_level - reading.expected_level +
+                        reading.per_ln_rate * fact.ln_rate.mean + reading.per_bias * used_bias +
+                        reading.per_wet_look * fact.wet_look.mean;
+    if (std::find(readers.begin(), readers.end(), reading.reader) == readers.end()) {
+      readers.push_back(reading.reader);
+    }
+  }
+  add_factor(FactorKind::salon_rate, fact.salon, rate, block, factors);
+  add_factor(FactorKind::client_rate, fact.client, rate, block, factors);
+  add_factor(FactorKind::wet_look, fact.salon, wet, block, factors);
+  for (const std::string& reader : readers) {
+    std::vector<double> bias(count, 0);
+    for (std::size_t k = 0; k < count; ++k) {
+      if (fact.readings[k].reader == reader) bias[k] = fact.readings[k].per_bias;
+    }
+    add_factor(FactorKind::reader_bias, reader, bias, block, factors);
+  }
+  return block;
+}
+
+Result<Block> block_of(const ShadeFact& fact, std::vector<Factor>& factors) {
+  Block block;
+  block.where = fmt::format("shades[\"{}\"]", fact.id);
+  if (!(fact.sd_lstar > 0)) {
+    return fail(ErrorCode::out_of_range, "sd_lstar is not above 0", block.where, "store it anew");
+  }
+  block.noise = Square(1);
+  block.noise(0, 0) = fact.sd_lstar * fact.sd_lstar;
+  block.rows.resize(1);
+  block.rows[0].off =
+      fact.found_lstar - fact.expected_lstar + fact.per_ln_strength * fact.used_ln_strength;
+  add_factor(FactorKind::shade_strength, fact.shade, {fact.per_ln_strength}, block, factors);
+  return block;
+}
+
+Result<Block> block_of(const PairFact& fact, std::vector<Factor>& factors) {
+  constexpr double kInstrumentSdLevels = 0.25;  // 1.3 L* where rungs stand about five L* apart
+  Block block;
+  block.where = fmt::format("pairs[\"{}\"]", fact.id);
+  block.noise = Square(1);
+  block.noise(0, 0) = kEyeSdLevels * kEyeSdLevels + kInstrumentSdLevels * kInstrumentSdLevels;
+  block.rows.resize(1);
+  block.rows[0].off = fact.eye_level - fact.instrument_level;
+  add_factor(FactorKind::reader_bias, fact.reader, {1}, block, factors);
+  return block;
+}
+
+/// Certainty of the factors and certainty times mean.
+struct Information {
+  Square certainty;
+  std::vector<double> weighted;
+};
+
+/// Adds a block's lesson: Hᵀ·noise⁻¹·H and Hᵀ·noise⁻¹·off.
+Result<void> add_block(const Block& block, Information& sum) {
+  const auto root = cholesky(block.noise);
+  if (!root) {
+    return fail(ErrorCode::conflict, "scatter is no covariance", block.where,
+                "store the fact anew");
+  }
+  const Square precision = inverse(*root);
+  for (std::size_t i = 0; i < block.rows.size(); ++i) {
+    for (std::size_t j = 0; j < block.rows.size(); ++j) {
+      for (const auto& [f, one] : block.rows[i].slopes) {
+        sum.weighted[f] += one * precision(i, j) * block.rows[j].off;
+        for (const auto& [g, two] : block.rows[j].slopes) {
+          sum.certainty(f, g) += one * precision(i, j) * two;
+        }
+      }
+    }
+  }
+  return {};
+}
+
+template <class Fact>
+Result<void> collect(const std::vector<Fact>& facts, std::vector<Factor>& factors,
+                     std::vector<Block>& blocks) {
+  std::set<std::string> ids;
+  for (const Fact& fact : facts) {
+    auto block = block_of(fact, factors);
+    if (!block) return tl::unexpected(block.error());
+    if (!ids.insert(fact.id).second) {
+      return fail(ErrorCode::conflict, "two facts of one id", block->where, "count each once");
+    }
+    if (!block->rows.empty()) blocks.push_back(*std::move(block));
+  }
+  return {};
+}
+
+double sd_of(double variance_one, double variance_two, double covariance) {
+  return std::sqrt(std::max(0.0, variance_one + variance_two + 2 * covariance));
+}
+
+}  // namespace
+
+NormalBelief updated(const NormalBelief& prior, double seen, double sd_each, std::size_t count) {
+  const double before = 1 / (prior.sd * prior.sd);
+  const double by_seen = static_cast<double>(count) / (sd_each * sd_each);
+  return {(before * prior.mean + by_seen * seen) / (before + by_seen),
+          1 / std::sqrt(before + by_seen)};
+}
+
+const FactorPrior& factor_prior(FactorKind kind) {
+  static const std::vector<FactorPrior> priors = [] {
+    const auto table = parse_table(tables::learn_priors, "plan/learn_priors.csv");
+    HW_CHECK(table.has_value() && table->rows() == 5);
+    std::vector<FactorPrior> list;
+    for (std::size_t row = 0; row < table->rows(); ++row) {
+      list.push_back({*table->number(row, "sd_between"), *table->number(row, "sd_visit")});
+    }
+    return list;
+  }();
+  return priors[static_cast<std::size_t>(kind)];
+}
+
+const Factor* Learned::find(FactorKind kind, const std::string& name) const {
+  for (const Factor& factor : factors) {
+    if (factor.kind == kind && factor.name == name) return &factor;
+  }
+  return nullptr;
+}
+
+Result<Learned> learn(const Facts& facts) {
+  Learned learned;
+  std::vector<Block> blocks;
+  if (auto fine = collect(facts.visits, learned.factors, blocks); !fine) {
+    return tl::unexpected(fine.error());
+  }
+  if (auto fine = collect(facts.shades, learned.factors, blocks); !fine) {
+    return tl::unexpected(fine.error());
+  }
+  if (auto fine = collect(facts.pairs, learned.factors, blocks); !fine) {
+    return tl::unexpected(fine.error());
+  }
+  const std::size_t count = learned.factors.size();
+  Information sum{Square(count), std::vector<double>(count, 0)};
+  for (std::size_t f = 0; f < count; ++f) {
+    const double sd = learned.factors[f].learned.sd;
+    sum.certainty(f, f) = 1 / (sd * sd);
+  }
+  for (const Block& block : blocks) {
+    if (auto fine = add_block(block, sum); !fine) return tl::unexpected(fine.error());
+  }
+  const auto root = cholesky(sum.certainty);
+  HW_CHECK(root.has_value());  // prior certainties are above 0
+  const std::vector<double> mean = solve(*root, sum.weighted);
+  const Square covariance = inverse(*root);
+  for (std::size_t f = 0; f < count; ++f) {
+    Factor& factor = learned.factors[f];
+    factor.learned = {mean[f], std::sqrt(covariance(f, f))};
+    factor.sentence = factor_sentence(factor);
+  }
+  learned.covariance = covariance.at;
+  return learned;
+}
+
+HeadPriors priors_for(const Learned& learned, const std::string& client, const std::string& salon,
+                      const std::string& reader) {
+  const auto belief = [&](FactorKind kind, const std::string& name) {
+    const Factor* known = name.empty() ? nullptr : learned.find(kind, name);
+    return known != nullptr ? known->learned : NormalBelief{0, factor_prior(kind).sd_between};
+  };
+  const auto square = [](double x) { return x * x; };
+  const auto of_visit = [&](FactorKind kind) { return square(factor_prior(kind).sd_visit); };
+  const NormalBelief own = belief(FactorKind::client_rate, client);
+  const NormalBelief house = belief(FactorKind::salon_rate, salon);
+  const NormalBelief eye = belief(FactorKind::reader_bias, reader);
+  const NormalBelief wet = belief(FactorKind::wet_look, salon);
+  const Factor* a = client.empty() ? nullptr : learned.find(FactorKind::client_rate, client);
+  const Factor* b = salon.empty() ? nullptr : learned.find(FactorKind::salon_rate, salon);
+  double together = 0;
+  if (a != nullptr && b != nullptr) {
+    const auto i = static_cast<std::size_t>(a - learned.factors.data());
+    const auto j = static_cast<std::size_t>(b - learned.factors.data());
+    together = learned.covariance[i * learned.factors.size() + j];
+  }
+  HeadPriors priors;
+  priors.ln_rate_mean = own.mean + house.mean;
+  priors.ln_rate_sd = std::hypot(sd_of(square(own.sd), square(house.sd), together),
+                                 std::sqrt(of_visit(FactorKind::client_rate)));
+  priors.reader_bias_mean = eye.mean;
+  priors.reader_bias_sd = std::sqrt(square(eye.sd) + of_visit(FactorKind::reader_bias));
+  priors.wet_look_mean_sd = wet.mean;
+  priors.wet_look_sd = std::sqrt(square(wet.sd) + of_visit(FactorKind::wet_look));
+  return priors;
+}
+
+NormalBelief shade_strength_for(const Learned& learned, const std::string& shade) {
+  const FactorPrior& prior = factor_prior(FactorKind::shade_strength);
+  const Factor* known = learned.find(FactorKind::shade_strength, shade);
+  const NormalBelief now = known != nullptr ? known->learned : NormalBelief{0, prior.sd_between};
+  return {now.mean, std::hypot(now.sd, prior.sd_visit)};
+}
+
+}  // namespace hw::plan

@@ -1,0 +1,71 @@
+#include "learn_words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "huewright/base/elementary.h"
+#include "huewright/hair/tress.h"
+
+namespace hw::plan {
+namespace {
+
+constexpr double kNormal90 = 1.2815515655446004;  // 90 % quantile of the standard normal
+
+std::string from_facts(std::size_t facts, const char* one, const char* many) {
+  return fmt::format("from {} {}", facts, facts == 1 ? one : many);
+}
+
+double percent_of(double ln) {
+  return 100 * (exp_portable(ln) - 1);
+}
+
+/// "lifts 18 % faster than usual", or that it is about usual when the sign is in doubt at a glance.
+std::string by_rate(const char* who, const Factor& factor, const char* more, const char* less) {
+  const double middle = percent_of(factor.learned.mean);
+  const double low = percent_of(factor.learned.mean - kNormal90 * factor.learned.sd);
+  const double high = percent_of(factor.learned.mean + kNormal90 * factor.learned.sd);
+  constexpr double kTold = 3;  // per cent; nearer to usual is usual
+  const std::string band = fmt::format("8 times in 10 within {:+.0f} to {:+.0f} %", low, high);
+  if (std::abs(middle) < kTold) return fmt::format("{} about as usual ({})", who, band);
+  return fmt::format("{} {:.0f} % {} than usual ({})", who, std::abs(middle),
+                     middle > 0 ? more : less, band);
+}
+
+std::string of_reader(const Factor& factor) {
+  constexpr double kTold = 0.05;  // levels
+  const double bias = factor.learned.mean;
+  if (std::abs(bias) < kTold) return "this reader's eye agrees with the hair";
+  return fmt::format("this reader calls hair {:.1f} level {} than it is", std::abs(bias),
+                     bias > 0 ? "lighter" : "darker");
+}
+
+std::string of_wet_look(const Factor& factor) {
+  const hair::MoistureShift usual = hair::moisture_shift(hair::Moisture::wet);
+  return fmt::format(
+      "in this salon wet hair looks {:.1f} L* darker than dry (taken before: {:.0f})",
+      -(usual.lstar + usual.sd * factor.learned.mean), -usual.lstar);
+}
+
+}  // namespace
+
+std::string factor_sentence(const Factor& factor) {
+  switch (factor.kind) {
+    case FactorKind::salon_rate:
+      return by_rate("bowls of this salon lift", factor, "faster", "slower") + ", " +
+             from_facts(factor.facts, "check", "checks");
+    case FactorKind::client_rate:
+      return by_rate("this client lifts", factor, "faster", "slower") + ", " +
+             from_facts(factor.facts, "check", "checks");
+    case FactorKind::reader_bias:
+      return of_reader(factor) + ", " + from_facts(factor.facts, "reading", "readings");
+    case FactorKind::wet_look:
+      return of_wet_look(factor) + ", " + from_facts(factor.facts, "reading", "readings");
+    case FactorKind::shade_strength:
+      break;
+  }
+  return by_rate("this shade comes out", factor, "stronger", "weaker") + ", " +
+         from_facts(factor.facts, "result", "results");
+}
+
+}  // namespace hw::plan
