@@ -189,7 +189,7 @@ std::string report(const Look& look, const plan::Case& head, const plan::LiftPla
                    const std::vector<plan::ColourCourse>& colours) {
   std::string out = head.title.empty() ? "" : wrapped(head.title) + '\n';
   out += findings_text(found_of(plan, colours));
-  out += fmt::format("Wish: level {}\n", plain(head.wished_level, 1));
+  out += fmt::format("Wish: level {}\n", plain(plan::wished_level_of(head, head.zones.front()), 1));
   out += today_text(look, head, plan) + '\n';
   out += colours_text(look, head, colours);
   if (!colours.empty()) out += "Lifts alone\n\n";

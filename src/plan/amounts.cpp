@@ -72,7 +72,7 @@ std::vector<double> part_grams(const Case& head, const LiftOption& option) {
   double mix = 0;
   for (std::size_t i = 0; i < head.zones.size(); ++i) {
     if (option.zones[i].already_there) continue;
-    mix += mass[i] * head.mix_per_hair;
+    mix += mass[i] * pick_up_of(head, true);
     if (head.zones[i].from_cm <= 0) {
       mix += kScalpFilmGramsPerCm2 * head.scalp_area_cm2 * shares.at(head.zones[i].section);
     }

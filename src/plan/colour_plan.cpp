@@ -150,7 +150,7 @@ process::DepositBowl bowl_for(const Case& head, DyeClass dye_class,
   bowl.developer_percent = developer != nullptr ? developer->peroxide->value() : 0;
   bowl.minutes = facts.label_min;
   bowl.temperature_c = head.room_c;
-  bowl.mix_per_hair = head.mix_per_hair;
+  bowl.mix_per_hair = pick_up_of(head, false);
   return bowl;
 }
 
@@ -215,7 +215,7 @@ Result<ColourStep> colour_step(const Kitchen& kitchen, const std::vector<LiftMem
   const Case& head = kitchen.head;
   const process::DepositBowl bowl = bowl_for(head, kitchen.dye_class, kitchen.developer);
   const std::vector<double> mass = zone_mass_g(head);
-  const double mix = std::accumulate(mass.begin(), mass.end(), 0.0) * head.mix_per_hair;
+  const double mix = std::accumulate(mass.begin(), mass.end(), 0.0) * pick_up_of(head, false);
   FormulaRules rules;
   rules.colour_g = std::max(4.0, std::ceil(mix / (1 + bowl.developer_parts)));
   rules.clear = !kitchen.shelf.clear.empty();

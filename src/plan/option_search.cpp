@@ -146,7 +146,7 @@ ZoneOutcome search_zone(const Case& head, const ZoneCase& zone, const ZoneBelief
   InlineExecutor executor;  // zones and options are what runs side by side
   ZoneOutcome outcome;
   outcome.zone = zone.name;
-  outcome.wished_level = zone.wished_level.value_or(head.wished_level);
+  outcome.wished_level = wished_level_of(head, zone);
   if (quantile(belief.level_now, 0.5) >= outcome.wished_level - kNearEnough) {
     outcome.already_there = true;
     fill_outcome(head, belief, process::starting_moment(belief.members), outcome);
@@ -190,7 +190,7 @@ std::vector<Application> applications_of(const LiftOption& option, const Case& h
   one.peroxide_percent = option.recipe.mix.peroxide.value();
   one.powder_percent = option.recipe.mix.powder.value();
   one.alkaline = option.recipe.mix.has_persulfate;
-  one.mix_per_hair = head.mix_per_hair;
+  one.mix_per_hair = pick_up_of(head, true);
   one.temperature_c = head.room_c;
   one.water_per_hair = zone.water_held_g_per_g;
   const double half = option.recipe.longest_min / option.applications;

@@ -25,6 +25,8 @@ constexpr Shape kShapes[] = {
 };
 // Developer and shampoo alone: look at 15, then each 5, at most 30 minutes (common practice).
 constexpr double kShampooLongestMin = 30;
+constexpr double kUsualParts =
+    2;  // developer to lightener where no label is known: common practice
 
 std::vector<const Product*> of_kind(const Case& head, PartKind kind) {
   std::vector<const Product*> found;
@@ -43,7 +45,8 @@ Result<Recipe> make_recipe(const Case& head, const Shape& shape, const Product* 
     recipe.parts.push_back({kind, product != nullptr ? product->id : "", parts});
     ratio += fmt::format("{}{:g}", ratio.empty() ? "" : " : ", parts);
   };
-  const double developer_parts = shape.developer > 0 ? shape.developer : lightener->developer_parts;
+  const double developer_parts =
+      shape.developer > 0 ? shape.developer : lightener->developer_parts.value_or(kUsualParts);
   add(PartKind::lightener, lightener, shape.lightener);
   add(PartKind::developer, &developer, developer_parts);
   add(PartKind::shampoo, shampoo, shape.shampoo);

@@ -102,7 +102,7 @@ void describe(Object& object, CaseFile& file) {
   });
   describe_strand(object, head);
   objects(object.required("zones", "from the scalp outward"), head.zones, {1, 12});
-  number(object.required("wished_level", "depth to lift to, 1 black to 10 lightest blond"),
+  number(object.optional("wished_level", "depth to lift to, 1 black to 10 lightest blond"),
          head.wished_level, {.low = 1, .high = 10});
   object.optional("target", "the finished colour: a look in a trade word, or a lab")
       .object([&](Object& fields) {

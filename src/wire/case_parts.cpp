@@ -158,8 +158,9 @@ void describe(wire::Object& object, Product& product) {
                {.low = 0, .high = 100, .unit = "%"});
   object.optional("for_scalp", "of a lightener: its label allows the scalp")
       .flag(product.for_scalp);
-  wire::number(object.optional("developer_parts", "of a lightener: parts of developer to one part"),
-               product.developer_parts, {.low = 0.5, .high = 4});
+  wire::number(object.optional("developer_parts",
+                               "the maker's parts of developer to one part; usual when absent"),
+               product.developer_parts, {.low = 0, .high = 4});
   describe_colour(object, product);
   wire::number(object.optional("stock_g", "at hand; plenty where it is not said"), product.stock,
                {.low = 0, .high = 1000000, .unit = "g"});

@@ -45,7 +45,7 @@ process::Application draw_bowl(const Draws& draws, const plan::Case& head) {
   process::Application made;
   made.peroxide_percent = bowl.peroxide;
   made.powder_percent = bowl.powder;
-  made.mix_per_hair = head.mix_per_hair;
+  made.mix_per_hair = pick_up_of(head, true);
   made.temperature_c = head.room_c;
   return made;
 }

@@ -43,7 +43,7 @@ TEST(PlanAmounts, parts_keep_their_ratio_and_a_bowl_for_the_scalp_holds_its_film
   EXPECT_NEAR(grams[1] / grams[0], option.recipe.parts[1].parts / option.recipe.parts[0].parts,
               0.05);
   // 0.3 mm on 580 cm² is 17.4 g; the rest is hair.
-  const double hair = whole(zone_mass_g(head)) * head.mix_per_hair;
+  const double hair = whole(zone_mass_g(head)) * pick_up_of(head, true);
   EXPECT_NEAR(whole(grams), hair + 17.4, 3);
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "huewright/plan/course.h"
 #include "huewright/plan/formula.h"
 #include "huewright/plan/lift_plan.h"
 #include "huewright/plan/target.h"
@@ -29,15 +30,6 @@ struct ColouredZone {
   Band level;
   double expected_de00 = 0;  ///< to the target's middle
   double within_3 = 0;       ///< share of members within CIEDE2000 3 of it, 0–1
-};
-
-/// What washing leaves of a zone.
-struct FadedZone {
-  std::size_t wash = 0;
-  std::string zone;
-  colour::HairLab lab;  ///< of the same member
-  double de00 = 0;      ///< from wash 0
-  double de76 = 0;
 };
 
 /// A colour bowl on all zones, and its result.

@@ -19,11 +19,6 @@ namespace hw::plan {
 /// Version of the model above; a stored result of another version is learned again from its facts.
 inline constexpr int kLearnVersion = 1;
 
-/// A normal belief about one number.
-struct NormalBelief {
-  double mean = 0;
-  double sd = 1;  ///< > 0
-};
 /// The belief after `count` readings of mean `seen`, each with sd `sd_each` > 0: the textbook
 /// update with known spread. Worked: mean 6.5 sd 0.4, 25 readings of mean 5.735 and sd 0.5 give
 /// 5.78, sd 0.0970. Source: bib bayes_rules_2022 ch. 5.

@@ -10,10 +10,6 @@
 
 namespace hw::plan {
 
-/// Wear at which lightening stops, share of cystine: what 'the fibre can give'. Guess, as the limit
-/// of the rule wear_over_limit.
-inline constexpr double kWearLimit = 0.40;
-
 /// One thing of a recipe, in parts by mass.
 struct RecipePart {
   process::PartKind kind = process::PartKind::water;
