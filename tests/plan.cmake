@@ -7,3 +7,6 @@ hw_test(plan_coverage
 hw_test(plan_day
   SOURCES unit/plan_pours_test.cpp unit/plan_clock_test.cpp unit/plan_money_test.cpp
   LINK hw_plan)
+hw_test(plan_learn
+  SOURCES unit/plan_learn_test.cpp
+  LINK hw_plan)

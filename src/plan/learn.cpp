@@ -7,9 +7,8 @@
 #include <set>
 
 #include "huewright/base/check.h"
-#include "huewright/base/csv.h"
+#include "huewright/base/elementary.h"
 #include "learn_words.h"
-#include "plan_tables.h"
 #include "reading.h"
 #include "square.h"
 
@@ -124,6 +123,20 @@ Result<Block> block_of(const PairFact& fact, std::vector<Factor>& factors) {
   return block;
 }
 
+Result<Block> block_of(const AmountFact& fact, std::vector<Factor>& factors) {
+  Block block;
+  block.where = fmt::format("amounts[\"{}\"]", fact.id);
+  if (!(fact.reckoned_g > 0 && fact.used_g > 0 && fact.used_factor > 0)) {
+    return fail(ErrorCode::out_of_range, "grams are not above 0", block.where,
+                "weigh what was mixed and what was left over");
+  }
+  block.noise = Square(1);
+  block.rows.resize(1);
+  block.rows[0].off = log_portable(fact.used_g / fact.reckoned_g * fact.used_factor);
+  add_factor(FactorKind::salon_amount, fact.salon, {1}, block, factors);
+  return block;
+}
+
 /// Certainty of the factors and certainty times mean.
 struct Information {
   Square certainty;
@@ -158,16 +171,22 @@ Result<void> collect(const std::vector<Fact>& facts, std::vector<Factor>& factor
   for (const Fact& fact : facts) {
     auto block = block_of(fact, factors);
     if (!block) return tl::unexpected(block.error());
+    for (const Row& row : block->rows) {
+      const bool finite = std::isfinite(row.off) &&
+                          std::all_of(row.slopes.begin(), row.slopes.end(), [](const auto& slope) {
+                            return std::isfinite(slope.second);
+                          });
+      if (!finite) {
+        return fail(ErrorCode::out_of_range, "a number of this fact is none", block->where,
+                    "store the fact anew");
+      }
+    }
     if (!ids.insert(fact.id).second) {
       return fail(ErrorCode::conflict, "two facts of one id", block->where, "count each once");
     }
     if (!block->rows.empty()) blocks.push_back(*std::move(block));
   }
   return {};
-}
-
-double sd_of(double variance_one, double variance_two, double covariance) {
-  return std::sqrt(std::max(0.0, variance_one + variance_two + 2 * covariance));
 }
 
 }  // namespace
@@ -177,19 +196,6 @@ NormalBelief updated(const NormalBelief& prior, double seen, double sd_each, std
   const double by_seen = static_cast<double>(count) / (sd_each * sd_each);
   return {(before * prior.mean + by_seen * seen) / (before + by_seen),
           1 / std::sqrt(before + by_seen)};
-}
-
-const FactorPrior& factor_prior(FactorKind kind) {
-  static const std::vector<FactorPrior> priors = [] {
-    const auto table = parse_table(tables::learn_priors, "plan/learn_priors.csv");
-    HW_CHECK(table.has_value() && table->rows() == 5);
-    std::vector<FactorPrior> list;
-    for (std::size_t row = 0; row < table->rows(); ++row) {
-      list.push_back({*table->number(row, "sd_between"), *table->number(row, "sd_visit")});
-    }
-    return list;
-  }();
-  return priors[static_cast<std::size_t>(kind)];
 }
 
 const Factor* Learned::find(FactorKind kind, const std::string& name) const {
@@ -209,6 +215,9 @@ Result<Learned> learn(const Facts& facts) {
     return tl::unexpected(fine.error());
   }
   if (auto fine = collect(facts.pairs, learned.factors, blocks); !fine) {
+    return tl::unexpected(fine.error());
+  }
+  if (auto fine = collect(facts.amounts, learned.factors, blocks); !fine) {
     return tl::unexpected(fine.error());
   }
   const std::size_t count = learned.factors.size();
@@ -231,44 +240,6 @@ Result<Learned> learn(const Facts& facts) {
   }
   learned.covariance = covariance.at;
   return learned;
-}
-
-HeadPriors priors_for(const Learned& learned, const std::string& client, const std::string& salon,
-                      const std::string& reader) {
-  const auto belief = [&](FactorKind kind, const std::string& name) {
-    const Factor* known = name.empty() ? nullptr : learned.find(kind, name);
-    return known != nullptr ? known->learned : NormalBelief{0, factor_prior(kind).sd_between};
-  };
-  const auto square = [](double x) { return x * x; };
-  const auto of_visit = [&](FactorKind kind) { return square(factor_prior(kind).sd_visit); };
-  const NormalBelief own = belief(FactorKind::client_rate, client);
-  const NormalBelief house = belief(FactorKind::salon_rate, salon);
-  const NormalBelief eye = belief(FactorKind::reader_bias, reader);
-  const NormalBelief wet = belief(FactorKind::wet_look, salon);
-  const Factor* a = client.empty() ? nullptr : learned.find(FactorKind::client_rate, client);
-  const Factor* b = salon.empty() ? nullptr : learned.find(FactorKind::salon_rate, salon);
-  double together = 0;
-  if (a != nullptr && b != nullptr) {
-    const auto i = static_cast<std::size_t>(a - learned.factors.data());
-    const auto j = static_cast<std::size_t>(b - learned.factors.data());
-    together = learned.covariance[i * learned.factors.size() + j];
-  }
-  HeadPriors priors;
-  priors.ln_rate_mean = own.mean + house.mean;
-  priors.ln_rate_sd = std::hypot(sd_of(square(own.sd), square(house.sd), together),
-                                 std::sqrt(of_visit(FactorKind::client_rate)));
-  priors.reader_bias_mean = eye.mean;
-  priors.reader_bias_sd = std::sqrt(square(eye.sd) + of_visit(FactorKind::reader_bias));
-  priors.wet_look_mean_sd = wet.mean;
-  priors.wet_look_sd = std::sqrt(square(wet.sd) + of_visit(FactorKind::wet_look));
-  return priors;
-}
-
-NormalBelief shade_strength_for(const Learned& learned, const std::string& shade) {
-  const FactorPrior& prior = factor_prior(FactorKind::shade_strength);
-  const Factor* known = learned.find(FactorKind::shade_strength, shade);
-  const NormalBelief now = known != nullptr ? known->learned : NormalBelief{0, prior.sd_between};
-  return {now.mean, std::hypot(now.sd, prior.sd_visit)};
 }
 
 }  // namespace hw::plan

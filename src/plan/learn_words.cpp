@@ -61,6 +61,9 @@ std::string factor_sentence(const Factor& factor) {
       return of_reader(factor) + ", " + from_facts(factor.facts, "reading", "readings");
     case FactorKind::wet_look:
       return of_wet_look(factor) + ", " + from_facts(factor.facts, "reading", "readings");
+    case FactorKind::salon_amount:
+      return by_rate("bowls of this salon take", factor, "more", "less") + ", " +
+             from_facts(factor.facts, "bowl", "bowls");
     case FactorKind::shade_strength:
       break;
   }

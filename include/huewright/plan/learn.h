@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "huewright/plan/checks.h"
+#include "huewright/process/shade.h"
 
 namespace hw::plan {
 
@@ -62,13 +63,29 @@ struct PairFact {
   double eye_level = 0, instrument_level = 0;
 };
 
+/// Grams of mix that a bowl really took beside those reckoned (MixOrder::grams, likely).
+struct AmountFact {
+  std::string id;
+  std::string salon;
+  double reckoned_g = 0, used_g = 0;  ///< > 0; used: mixed less what was left over
+  double used_factor = 1;             ///< Salon::amount_factor it was reckoned with, > 0
+};
+
 struct Facts {
   std::vector<VisitFact> visits;
   std::vector<ShadeFact> shades;
   std::vector<PairFact> pairs;
+  std::vector<AmountFact> amounts;
 };
 
-enum class FactorKind { salon_rate, client_rate, reader_bias, wet_look, shade_strength };
+enum class FactorKind {
+  salon_rate,
+  client_rate,
+  reader_bias,
+  wet_look,
+  shade_strength,
+  salon_amount
+};
 
 struct FactorPrior {
   double sd_between = 1;  ///< of what stays, > 0
@@ -92,8 +109,9 @@ struct Learned {
   [[nodiscard]] const Factor* find(FactorKind kind, const std::string& name) const;
 };
 
-/// Learns from all facts. Errors: two facts of one id; a scatter of another size than the readings,
-/// or one that is no covariance; an sd not above 0 (names the fact).
+/// Learns from all facts. Errors: two facts of one kind and id; a scatter of another size than the
+/// readings, or one that is no covariance; an sd or grams not above 0; a number that is none (each
+/// names the fact).
 [[nodiscard]] Result<Learned> learn(const Facts& facts);
 
 /// Priors of a visit of this client, in this salon, read by this person; who is not known yet gets
@@ -102,6 +120,18 @@ struct Learned {
                                     const std::string& salon, const std::string& reader);
 /// Strength of a shade [ln]: mean and sd for the next bowl.
 [[nodiscard]] NormalBelief shade_strength_for(const Learned& learned, const std::string& shade);
+/// Those of every shade that facts spoke of, for Case::shade_strengths.
+[[nodiscard]] std::vector<std::pair<std::string, NormalBelief>> shade_strengths(
+    const Learned& learned);
+/// The shade as bowls have shown it: what facts said of its strength put to its own doubt, in place
+/// of the doubt about shades in general. strength: of shade_strength_for or shade_strengths.
+/// Nothing learned: the shade as it was. Worked: a shade doubtful by 0.25 and a strength of 0.2 sd
+/// 0.12 become 1.22 times as strong, doubtful by 0.12.
+[[nodiscard]] process::Shade with_learned(process::Shade shade, const NormalBelief& strength);
+/// Likewise with what the case says of the shade's id, if anything.
+[[nodiscard]] process::Shade with_learned(process::Shade shade, const Case& head);
+/// Grams that this salon uses over those reckoned, for Salon::amount_factor [1, 0.2–5].
+[[nodiscard]] double amount_factor_for(const Learned& learned, const std::string& salon);
 
 /// Who a visit was with.
 struct VisitNames {
