@@ -1,16 +1,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <thread>
 
+#include "case_input.h"
 #include "command.h"
 #include "huewright/hair/words.h"
 #include "huewright/plan/amounts.h"
-#include "huewright/wire/case_file.h"
 #include "huewright/wire/json.h"
 #include "huewright/wire/lift_plan.h"
-#include "input.h"
 #include "page.h"
 #include "plan_chart.h"
 
@@ -208,34 +206,11 @@ std::string report(const Look& look, const plan::Case& head, const plan::LiftPla
   return out + closing_text();
 }
 
-/// The shelf of a case, from the file it names where it names one.
-Result<void> fetch_shelf(const Asked& asked, wire::CaseFile& file) {
-  const auto option = asked.options.find("--shelf");
-  std::string path = option != asked.options.end() ? option->second : "";
-  if (path.empty() && !file.shelf_file.empty()) {
-    const auto folder = asked.input == "-" ? std::filesystem::path()
-                                           : std::filesystem::path(asked.input).parent_path();
-    path = (folder / file.shelf_file).string();
-  }
-  if (path.empty()) return {};
-  const auto text = read_input(path);
-  if (!text) return tl::unexpected(text.error());
-  auto shelf = wire::decode<wire::ShelfFile>(*text);
-  if (!shelf) {
-    Error error = shelf.error();
-    error.where = path + ": " + error.where;
-    return tl::unexpected(error);
-  }
-  file.head.shelf = std::move(shelf->shelf);
-  return {};
-}
-
 }  // namespace
 
 Result<Said> run_plan(const Asked& asked) {
-  auto file = wire::decode<wire::CaseFile>(asked.text);
+  const auto file = read_case(asked);
   if (!file) return tl::unexpected(file.error());
-  if (const auto shelf = fetch_shelf(asked, *file); !shelf) return tl::unexpected(shelf.error());
   const auto head = wire::ready(*file);
   if (!head) return tl::unexpected(head.error());
   const auto threads = make_thread_pool(std::thread::hardware_concurrency());

@@ -58,18 +58,18 @@ std::string nearest_words(std::string_view word, std::span<const Look> looks) {
 }
 
 Result<double> number_within(const Table& table, std::size_t row, const char* column, double low,
-                             double high) {
+                             double high, const std::string& name) {
   auto value = table.number(row, column);
   if (!value) return value;
   if (!(*value >= low && *value <= high)) {
     return fail(ErrorCode::out_of_range,
                 fmt::format("{} {} lies outside {} to {}", column, *value, low, high),
-                fmt::format("looks, row {}", row + 1), "correct the row");
+                fmt::format("{}, row {}", name, row + 1), "correct the row");
   }
   return value;
 }
 
-Result<Look> read_look(const Table& table, std::size_t row) {
+Result<Look> read_look(const Table& table, std::size_t row, const std::string& name) {
   constexpr double kLeastSd = 0.01, kMostSd = 50, kMostChroma = 130;
   Look made;
   for (const auto& [column, field] : {std::pair{"word", &Look::word},
@@ -92,7 +92,7 @@ Result<Look> read_look(const Table& table, std::size_t row) {
                           {"sd_a", &Look::sd_a, kLeastSd, kMostSd},
                           {"b", &Look::b, -kMostChroma, kMostChroma},
                           {"sd_b", &Look::sd_b, kLeastSd, kMostSd}}) {
-    const auto value = number_within(table, row, n.column, n.low, n.high);
+    const auto value = number_within(table, row, n.column, n.low, n.high, name);
     if (!value) return tl::unexpected(value.error());
     made.*n.field = *value;
   }
@@ -140,7 +140,7 @@ Result<std::vector<Look>> parse_looks(std::string_view csv, std::string name) {
   if (!table) return tl::unexpected(table.error());
   std::vector<Look> looks;
   for (std::size_t row = 0; row < table->rows(); ++row) {
-    auto made = read_look(*table, row);
+    auto made = read_look(*table, row, name);
     if (!made) return tl::unexpected(made.error());
     const bool twice = std::any_of(looks.begin(), looks.end(),
                                    [&](const Look& known) { return known.word == made->word; });

@@ -61,13 +61,16 @@ bool field(Reader& reader, char separator, int& into) {
   return value.has_value();
 }
 
+/// The date at the front of a text; false when there is none.
+bool written_date(Reader& reader, Written& w) {
+  const auto year = reader.number(4);
+  w.year = year.value_or(0);
+  return year && field(reader, '-', w.month) && field(reader, '-', w.day);
+}
+
 std::optional<Written> written(Reader& reader) {
   Written w;
-  const auto year = reader.number(4);
-  if (!year) return std::nullopt;
-  w.year = *year;
-  if (!field(reader, '-', w.month) || !field(reader, '-', w.day) || !field(reader, 'T', w.hour) ||
-      !field(reader, ':', w.minute)) {
+  if (!written_date(reader, w) || !field(reader, 'T', w.hour) || !field(reader, ':', w.minute)) {
     return std::nullopt;
   }
   if (reader.at(':') && !field(reader, ':', w.second)) return std::nullopt;
@@ -104,6 +107,13 @@ year_month_day date_of(int year, int month, int day) {
           std::chrono::day(static_cast<unsigned>(day))};
 }
 
+Result<void> check_year(int year, const std::string& where) {
+  if (year >= kFirstYear && year <= kLastYear) return {};
+  return fail(ErrorCode::out_of_range,
+              fmt::format("year {} is outside {} to {}", year, kFirstYear, kLastYear), where,
+              "check the year");
+}
+
 }  // namespace
 
 Result<Moment> moment_from_iso(std::string_view text, const std::string& where) {
@@ -123,14 +133,29 @@ Result<Moment> moment_from_iso(std::string_view text, const std::string& where) 
       w->second >= kSecondsPerMinute) {
     return fail(ErrorCode::malformed, "no calendar or clock has this date and time", where, kHint);
   }
-  if (w->year < kFirstYear || w->year > kLastYear) {
-    return fail(ErrorCode::out_of_range,
-                fmt::format("year {} is outside {} to {}", w->year, kFirstYear, kLastYear), where,
-                "check the year");
-  }
+  if (const auto year = check_year(w->year, where); !year) return tl::unexpected(year.error());
   return Moment{sys_days(date) + std::chrono::hours(w->hour) + minutes(w->minute) +
                     seconds(w->second) - *offset,
                 *offset};
+}
+
+Result<year_month_day> date_from_iso(std::string_view text, const std::string& where) {
+  Reader reader(text);
+  Written w;
+  const bool formed = written_date(reader, w) && reader.at_end();
+  const year_month_day date = date_of(w.year, w.month, w.day);
+  if (!formed || !date.ok()) {
+    return fail(ErrorCode::malformed, formed ? "no calendar has this date" : "not a date", where,
+                "write it as 2025-03-30");
+  }
+  if (const auto year = check_year(w.year, where); !year) return tl::unexpected(year.error());
+  return date;
+}
+
+std::string iso_text(year_month_day date) {
+  HW_CHECK(date.ok());
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                     static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 std::string iso_text(const Moment& moment) {

@@ -39,9 +39,46 @@ void describe_work(Object& object, plan::Case& head) {
 void describe_repeat(Object& object, plan::Case& head) {
   object.optional("seed", "of the random draws; the same seed gives the same answer")
       .whole(head.seed, 0, 1000000000);
-  std::uint64_t members = head.members;
-  object.optional("members", "hypotheses simulated side by side").whole(members, 64, 4096);
-  head.members = static_cast<std::size_t>(members);
+  count(object.optional("members", "hypotheses simulated side by side"), head.members, 64, 4096);
+}
+
+/// Zones with the target of each, which stands beside the case until it is worked out.
+void describe_zones(Value& value, CaseFile& file) {
+  std::vector<plan::ZoneCase>& zones = file.head.zones;
+  std::vector<std::optional<TargetGiven>>& targets = file.zone_targets;
+  targets.resize(zones.size());
+  value.list(
+      {1, 12}, zones.size(),
+      [&](std::size_t size) {
+        zones.resize(size);
+        targets.resize(size);
+      },
+      [&](std::size_t i, Value& entry) {
+        entry.object([&](Object& object) {
+          describe(object, zones[i]);
+          describe_target(object, "where it differs from the head's", targets[i]);
+        });
+      });
+}
+
+/// What stands against a zone because of the ones before it.
+Result<void> check_neighbours(const plan::Case& head, std::size_t i) {
+  const plan::ZoneCase& zone = head.zones[i];
+  for (std::size_t j = 0; j < i; ++j) {
+    const plan::ZoneCase& other = head.zones[j];
+    if (zone.name == other.name) {
+      return fail(ErrorCode::conflict, fmt::format("two zones are called \"{}\"", zone.name),
+                  fmt::format("zones[{}].name", i), "give each zone its own name");
+    }
+    if (zone.section == other.section && zone.from_cm < other.to_cm) {
+      return fail(ErrorCode::conflict,
+                  fmt::format("starts at {:g} cm, inside \"{}\" or nearer the scalp", zone.from_cm,
+                              other.name),
+                  fmt::format("zones[{}].from_cm", i),
+                  "list the zones of a section from the scalp outward, side by side");
+    }
+  }
+  return {};
 }
 
 Result<void> check_zones(const plan::Case& head) {
@@ -53,6 +90,7 @@ Result<void> check_zones(const plan::Case& head) {
                   fmt::format("to_cm {:g} is not beyond from_cm {:g}", zone.to_cm, zone.from_cm),
                   where, "give the zone's ends in cm from the scalp, stretched");
     }
+    if (auto neighbours = check_neighbours(head, i); !neighbours) return neighbours;
     for (std::size_t r = 0; r < zone.readings.size(); ++r) {
       if (zone.readings[r].level.has_value() == zone.readings[r].lab.has_value()) {
         return fail(ErrorCode::conflict, "a reading is a level or a lab, one of the two",
@@ -67,32 +105,7 @@ Result<void> check_zones(const plan::Case& head) {
   return {};
 }
 
-Result<void> check_shelf(const std::vector<process::Product>& shelf) {
-  if (shelf.empty()) {
-    return fail(ErrorCode::missing, "no product to plan with", "shelf",
-                "list products in shelf, or name a shelf_file");
-  }
-  for (std::size_t i = 0; i < shelf.size(); ++i) {
-    for (std::size_t j = 0; j < i; ++j) {
-      if (shelf[i].id == shelf[j].id) {
-        return fail(ErrorCode::conflict, fmt::format("two products are called \"{}\"", shelf[i].id),
-                    fmt::format("shelf[{}].id", i), "give each product its own id");
-      }
-    }
-    const bool developer = shelf[i].kind == process::PartKind::developer;
-    if (developer && !shelf[i].peroxide) {
-      return fail(ErrorCode::missing, "a developer must say its peroxide_percent",
-                  fmt::format("shelf[{}]", i), "labels 10/20/30/40 volume are 3/6/9/12 %");
-    }
-  }
-  return {};
-}
-
 }  // namespace
-
-void describe(Object& object, ShelfFile& file) {
-  objects(object.required("shelf", "products, as chemistry"), file.shelf, {1, 500});
-}
 
 void describe(Object& object, CaseFile& file) {
   plan::Case& head = file.head;
@@ -101,20 +114,16 @@ void describe(Object& object, CaseFile& file) {
     describe_person(person, head.person);
   });
   describe_strand(object, head);
-  objects(object.required("zones", "from the scalp outward"), head.zones, {1, 12});
+  describe_zones(object.required("zones", "from the scalp outward"), file);
   number(object.optional("wished_level", "depth to lift to, 1 black to 10 lightest blond"),
          head.wished_level, {.low = 1, .high = 10});
-  object.optional("target", "the finished colour: a look in a trade word, or a lab")
-      .object([&](Object& fields) {
-        fields.optional("look", "a trade word such as mahogany").text(file.look, kShortText);
-        Value& lab = fields.optional("lab", "[L, a, b], daylight, 10 degrees");
-        if (!lab.wanted(file.target_lab.has_value())) return;
-        Triple values = file.target_lab.value_or(Triple{});
-        triple(lab, values, {.low = 0, .high = 100}, {.low = -128, .high = 128});
-        file.target_lab = values;
-      });
+  describe_target(object, "the finished colour", file.target);
   objects(object.optional("shelf", "products at hand"), head.shelf, {0, 500});
   object.optional("shelf_file", "path of a shelf file, from this file").text(file.shelf_file, 1000);
+  object.optional("looks_file", "path of the salon's own looks, a CSV table, from this file")
+      .text(file.looks_file, 1000);
+  describe_dates(object, head);
+  describe_frame(object, head);
   describe_work(object, head);
   numbers(object.optional("ladder_lstar", "the salon's own L* of levels 1 to 10"),
           file.ladder_lstar, {0, hair::kRungs}, {.low = 0, .high = 100});
@@ -124,34 +133,22 @@ void describe(Object& object, CaseFile& file) {
 
 Result<plan::Case> ready(const CaseFile& file) {
   plan::Case head = file.head;
-  if (const auto shelf = check_shelf(head.shelf); !shelf) return tl::unexpected(shelf.error());
-  if (const auto zones = check_zones(head); !zones) return tl::unexpected(zones.error());
   if (!file.ladder_lstar.empty()) {
     auto ladder = hair::make_ladder(file.ladder_lstar);
     if (!ladder) return tl::unexpected(ladder.error());
     head.ladder = *std::move(ladder);
   }
+  if (const auto shelf = check_shelf(head.shelf, head.ladder); !shelf) {
+    return tl::unexpected(shelf.error());
+  }
+  if (const auto zones = check_zones(head); !zones) return tl::unexpected(zones.error());
   auto settings = process::tightened(file.own_limits, "own_limits");
   if (!settings) return tl::unexpected(settings.error());
   head.settings = *std::move(settings);
+  if (const auto wish = fill_targets(head, file); !wish) return tl::unexpected(wish.error());
+  if (const auto dates = check_dates(head); !dates) return tl::unexpected(dates.error());
+  head.salon.prices.hands = head.salon.hands;
   return head;
-}
-
-Result<std::optional<plan::Target>> target_of(const CaseFile& file) {
-  if (file.look.empty() && !file.target_lab) return std::optional<plan::Target>{};
-  if (!file.look.empty() && file.target_lab) {
-    return fail(ErrorCode::conflict, "a target is a look or a lab, one of the two", "target",
-                "leave one out");
-  }
-  auto target = file.target_lab ? plan::target_colour({(*file.target_lab)[0], (*file.target_lab)[1],
-                                                       (*file.target_lab)[2]})
-                                : plan::look(file.look);
-  if (!target) {
-    Error error = target.error();
-    error.where = "target";
-    return tl::unexpected(error);
-  }
-  return std::optional<plan::Target>(*std::move(target));
 }
 
 }  // namespace hw::wire

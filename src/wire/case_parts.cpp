@@ -6,14 +6,13 @@ namespace hw::wire {
 namespace {
 
 void describe_past(Object& object, plan::ZonePast& past) {
-  const auto times = [&](std::string_view key, std::string_view what, int& count) {
-    std::uint64_t whole = static_cast<std::uint64_t>(count);
-    object.optional(key, what).whole(whole, 0, 50);
-    count = static_cast<int>(whole);
-  };
-  times("lightened", "earlier lightening services on this hair", past.lightened);
-  times("permanent_colours", "earlier permanent colour services", past.permanent_colours);
-  times("demi_colours", "earlier demi colour services", past.demi_colours);
+  constexpr std::uint64_t kMostServices = 50;  // of one stretch of hair; house rule, no source
+  count(object.optional("lightened", "earlier lightening services on this hair"), past.lightened, 0,
+        kMostServices);
+  count(object.optional("permanent_colours", "earlier permanent colour services"),
+        past.permanent_colours, 0, kMostServices);
+  count(object.optional("demi_colours", "earlier demi colour services"), past.demi_colours, 0,
+        kMostServices);
   Value& colour = object.optional("old_colour", "artificial colour still in the hair");
   if (!colour.wanted(past.old_colour.has_value())) return;
   plan::OldColour old = past.old_colour.value_or(plan::OldColour{});
@@ -43,12 +42,8 @@ void describe_stretch(Object& object, process::StretchTest& stretch) {
   static constexpr std::array<std::string_view, 5> kWords{"not_tested", "springs_back",
                                                           "stays_stretched", "snaps", "gummy"};
   word(object.optional("worst", "the worst strand, wet"), stretch.worst, kValues, kWords);
-  std::uint64_t strands = static_cast<std::uint64_t>(stretch.strands);
-  std::uint64_t places = static_cast<std::uint64_t>(stretch.places);
-  object.optional("strands", "how many were stretched").whole(strands, 0, 100);
-  object.optional("places", "at how many places of the head").whole(places, 0, 20);
-  stretch.strands = static_cast<int>(strands);
-  stretch.places = static_cast<int>(places);
+  count(object.optional("strands", "how many were stretched"), stretch.strands, 0, 100);
+  count(object.optional("places", "at how many places of the head"), stretch.places, 0, 20);
 }
 
 void describe_facts(Object& object, process::HairFacts& facts) {
@@ -115,68 +110,6 @@ void describe_person(Object& object, process::Person& person) {
 
 }  // namespace hw::wire
 
-namespace hw::process {
-namespace {
-
-/// What a tube of colour says of itself in words.
-void describe_colour(wire::Object& object, Product& product) {
-  using enum DyeClass;
-  static constexpr std::array kClasses{direct, cationic, demi, permanent};
-  static constexpr std::array<std::string_view, 4> kClassWords{"direct", "cationic", "demi",
-                                                               "permanent"};
-  wire::Value& holds = object.optional("class", "of a colour: how it holds");
-  if (holds.wanted(product.dye_class.has_value())) {
-    DyeClass dye_class = product.dye_class.value_or(demi);
-    wire::word(holds, dye_class, kClasses, kClassWords);
-    product.dye_class = dye_class;
-  }
-  wire::number(object.optional("level", "of a colour: depth on white hair"), product.level,
-               {.low = 1, .high = 10});
-  static const std::vector<std::string_view> tones = [] {
-    std::vector<std::string_view> words(shade_tones().begin(), shade_tones().end());
-    words.push_back("clear");
-    return words;
-  }();
-  std::size_t tone = 0;
-  for (std::size_t i = 0; i < tones.size(); ++i) tone = product.tone == tones[i] ? i : tone;
-  object.optional("tone", "of a colour: its tone word, or clear").word(tone, tones);
-  product.tone = std::string(tones[tone]);
-}
-
-}  // namespace
-
-void describe(wire::Object& object, Product& product) {
-  using enum PartKind;
-  static constexpr std::array kKinds{lightener, developer, shampoo,  conditioner,
-                                     water,     colour,    treatment};
-  static constexpr std::array<std::string_view, 7> kWords{
-      "lightener", "developer", "shampoo", "conditioner", "water", "colour", "treatment"};
-  object.required("id", "own short name on this shelf").text(product.id, 100);
-  wire::word(object.required("kind", "what it is"), product.kind, kKinds, kWords);
-  object.optional("words", "words of the salon's own; never parsed").text(product.words, 200);
-  wire::number(object.optional("peroxide_percent", "of a developer, by mass"), product.peroxide,
-               {.low = 0, .high = 100, .unit = "%"});
-  object.optional("for_scalp", "of a lightener: its label allows the scalp")
-      .flag(product.for_scalp);
-  wire::number(object.optional("developer_parts",
-                               "the maker's parts of developer to one part; usual when absent"),
-               product.developer_parts, {.low = 0, .high = 4});
-  describe_colour(object, product);
-  wire::number(object.optional("stock_g", "at hand; plenty where it is not said"), product.stock,
-               {.low = 0, .high = 1000000, .unit = "g"});
-  wire::number(object.optional("price_per_g", "in the salon's currency"), product.price_per_g,
-               {.low = 0, .high = 1000});
-  wire::number(object.optional("label_max_min", "of a lightener: longest time on its label"),
-               product.label_max, {.low = 1, .high = 120, .unit = "min"});
-}
-
-void describe(wire::Object& object, OwnLimit& limit) {
-  object.required("rule", "id of the rule").text(limit.rule_id, 100);
-  wire::number(object.required("limit", "in the rule's own unit"), limit.limit, {.low = 0});
-}
-
-}  // namespace hw::process
-
 namespace hw::plan {
 
 void describe(wire::Object& object, Reading& reading) {
@@ -190,12 +123,7 @@ void describe(wire::Object& object, Reading& reading) {
              kStateWords);
   wire::number(object.optional("level", "1 black to 10 lightest blond"), reading.level,
                {.low = 1, .high = 10});
-  wire::Value& lab = object.optional("lab", "CIE Lab, D65 and 10°, of an instrument");
-  if (!lab.wanted(reading.lab.has_value())) return;
-  const colour::HairLab before = reading.lab.value_or(colour::HairLab{});
-  wire::Triple values{before.l, before.a, before.b};
-  wire::triple(lab, values, {.low = 0, .high = 100}, {.low = -128, .high = 128});
-  reading.lab = colour::HairLab{values[0], values[1], values[2]};
+  wire::describe_lab(object.optional("lab", "CIE Lab, D65 and 10°, of an instrument"), reading.lab);
 }
 
 void describe(wire::Object& object, ZoneCase& zone) {
@@ -224,6 +152,9 @@ void describe(wire::Object& object, ZoneCase& zone) {
   });
   wire::number(object.optional("wished_level", "where it differs from the head's"),
                zone.wished_level, {.low = 1, .high = 10});
+  wire::number(object.optional("lighter_levels",
+                               "movement: lighter than the target by this, darker below 0"),
+               zone.lighter_levels, {.low = -4, .high = 4});
 }
 
 }  // namespace hw::plan

@@ -102,6 +102,7 @@ class DecodeValue final : public Value {
     if (is(node_ != nullptr && node_->is_boolean(), "true or false")) value = node_->get<bool>();
   }
   void text(std::string& value, std::size_t most) override;
+  void formatted(const std::string& value, std::string_view pattern, const Accept& accept) override;
   void word(std::size_t& index, Words words) override;
   void list(const CountRule& rule, std::size_t size, const std::function<void(std::size_t)>& resize,
             const std::function<void(std::size_t, Value&)>& item) override;
@@ -239,6 +240,17 @@ void DecodeValue::text(std::string& value, std::size_t most) {
     return;
   }
   value = given;
+}
+
+void DecodeValue::formatted(const std::string&, std::string_view, const Accept& accept) {
+  constexpr std::size_t kMost = 100;  // bytes; more than any form of ours
+  std::string given;
+  text(given, kMost);
+  if (node_ == nullptr || faults_.first) return;
+  const auto taken = accept(given);
+  if (taken) return;
+  const Error& error = taken.error();
+  faults_.set(error.code, shown(given) + ": " + error.message, path_, error.hint);
 }
 
 void DecodeValue::word(std::size_t& index, Words words) {

@@ -11,14 +11,14 @@ void describe_lab(Object& object, GivenLab& given) {
          {.low = 0, .high = 100}, {.low = -128, .high = 128});
 }
 
+}  // namespace
+
 void describe_wash(Object& object, process::WashHabit& wash) {
   number(object.optional("temperature_c", "of the water"), wash.temperature_c,
          {.low = 5, .high = 60, .unit = "°C"});
   number(object.optional("ph", "of the shampoo"), wash.ph, {.low = 2, .high = 12});
   object.optional("hard", "hard water").flag(wash.hard);
 }
-
-}  // namespace
 
 void describe(Object& object, FadeRequest& request) {
   using enum process::DyeClass;

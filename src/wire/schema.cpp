@@ -58,6 +58,10 @@ class SchemaValue final : public Value {
     node_["type"] = "string";
     node_["maxLength"] = most;
   }
+  void formatted(const std::string&, std::string_view pattern, const Accept&) override {
+    node_["type"] = "string";
+    node_["pattern"] = pattern;
+  }
   void word(std::size_t& index, Words words) override {
     node_.update(words_json(words));
     if (defaults_) node_["default"] = words[index];

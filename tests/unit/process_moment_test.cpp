@@ -116,5 +116,21 @@ TEST(ProcessMoment, steps_on_the_calendar) {
   }
 }
 
+TEST(ProcessMoment, a_date_alone_is_read_and_written_back) {
+  for (const char* text : {"1900-01-01", "2024-02-29", "2200-12-31"}) {
+    const auto date = date_from_iso(text);
+    ASSERT_TRUE(date) << text;
+    EXPECT_EQ(iso_text(*date), text);
+  }
+  for (const char* text :
+       {"", "2025-2-3", "2025-02-03T10:00Z", "2025/02/03", "20250203", "today"}) {
+    const auto date = date_from_iso(text, "here");
+    ASSERT_FALSE(date) << text;
+    EXPECT_EQ(one_line(date.error()), "here: not a date; write it as 2025-03-30") << text;
+  }
+  EXPECT_EQ(date_from_iso("2025-02-29").error().message, "no calendar has this date");
+  EXPECT_EQ(date_from_iso("1899-12-31").error().code, ErrorCode::out_of_range);
+}
+
 }  // namespace
 }  // namespace hw::process

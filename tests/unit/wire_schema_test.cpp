@@ -31,14 +31,25 @@ std::string fault_of(std::string_view schema, const std::string& text) {
   return "no decoder for " + std::string(schema);
 }
 
+/// The same case with another kind of target.
+std::string with_target(json whole, const char* key) {
+  whole["target"] = {{key, {60, 9, 22}}};
+  whole["zones"].erase(1);
+  return whole.dump();
+}
+
 /// Requests that hold every key once (those that exclude each other aside).
 const std::map<std::string, std::vector<std::string>, std::less<>>& full_requests() {
   static const std::string bowl =
       R"({"parts":[{"kind":"colour","grams":30,"peroxide_percent":6,"for_scalp":false}],
           "on_scalp":true})";
-  static const std::string shelf =
-      R"({"shelf":[{"id":"a","kind":"lightener","words":"cream","peroxide_percent":0,
-          "for_scalp":true,"developer_parts":2,"label_max_min":45}]})";
+  // Zones and products that hold every key once; a ladder's ends are no rungs, so it is left out.
+  static const json every = [] {
+    json whole = json::parse(test::test_text("every_key_case.json"));
+    whole.erase("ladder_lstar");
+    return whole;
+  }();
+  static const std::string shelf = json{{"shelf", every["shelf"]}}.dump();
   static const std::string samples = R"({"start_nm":380,"step_nm":10,"values":[0.5,0.5]})";
   static const std::map<std::string, std::vector<std::string>, std::less<>> all{
       {"bowl", {bowl}},
@@ -74,10 +85,9 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& full_request
         R"({"ask":"tress","eumelanin_percent":1,"pheomelanin_percent":1,"warm_percent":1,
             "strand_um":70,"base":"white"})",
         R"({"ask":"screen","lab":[50,0,0],"space":"display-p3"})"}},
-      {"case", {R"({"person":{"age_years":30,"consent":"given"},"wished_level":7,"strand_um":70,
-            "strand_sd_um":8,"hairs_per_cm2":150,"room_c":22,"longest_min":45,"members":64,
-            "zones":[{"name":"roots","from_cm":0,"to_cm":3,"white_percent":10,
-            "readings":[{"level":3}]}]})"}}};
+      {"case",
+       {every.dump(), with_target(every, "lab"), with_target(every, "photo_lab"),
+        with_target(every, "last_time_lab")}}};
   return all;
 }
 
@@ -144,6 +154,7 @@ std::vector<json> beyond(const json& node) {
   if (node.contains("maxLength")) {
     wrong.push_back(std::string(node["maxLength"].get<std::size_t>() + 1, 'x'));
   }
+  if (node.contains("pattern")) wrong.push_back("2025-13-45T99:00+02:00");
   if (node.contains("enum") || node.contains("const")) wrong.push_back("no such word");
   if (node.contains("minItems") && node["minItems"] > 0) wrong.push_back(json::array());
   if (node.contains("type") && node["type"] == "integer") wrong.push_back(1.5);

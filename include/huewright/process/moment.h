@@ -32,6 +32,14 @@ struct Moment {
 /// The moment as text that moment_from_iso reads back: 2025-03-28T09:00:00+01:00.
 [[nodiscard]] std::string iso_text(const Moment& moment);
 
+/// Reads a date alone, 2025-03-30, years 1900 to 2200. where: what an error calls it.
+/// Errors: another form or a date that no calendar has (malformed), another year (out_of_range).
+[[nodiscard]] Result<std::chrono::year_month_day> date_from_iso(std::string_view text,
+                                                                const std::string& where = {});
+
+/// The date as text that date_from_iso reads back. date: one of a calendar.
+[[nodiscard]] std::string iso_text(std::chrono::year_month_day date);
+
 /// The date on the wall at that moment.
 [[nodiscard]] std::chrono::year_month_day local_date(const Moment& moment);
 

@@ -45,6 +45,7 @@ struct FadeAnswer {
 /// carried in Lab and fades with the dye, so that wash 0 is the start exactly.
 [[nodiscard]] Result<FadeAnswer> answer(const FadeRequest& request);
 
+void describe_wash(Object& object, process::WashHabit& wash);
 void describe(Object& object, FadeRequest& request);
 void describe(Object& object, FadeAnswer& answer);
 void describe(Object& object, FadeRow& row);

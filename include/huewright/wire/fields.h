@@ -14,6 +14,7 @@
 #include <string_view>
 #include <vector>
 
+#include "huewright/base/result.h"
 #include "huewright/base/units.h"
 
 namespace hw::wire {
@@ -35,6 +36,7 @@ struct CountRule {
 class Object;
 using Words = std::span<const std::string_view>;
 using Describe = std::function<void(Object&)>;
+using Accept = std::function<Result<void>(std::string_view)>;
 
 /// One JSON value at one place. Each call says what stands there.
 class Value {
@@ -48,6 +50,10 @@ class Value {
   virtual void flag(bool& value) = 0;
   /// Free text. most: bytes.
   virtual void text(std::string& value, std::size_t most) = 0;
+  /// Text of a form. pattern: its regular expression, for the schema; accept: reads a given text
+  /// into the message, or says what is wrong with it (where: left empty).
+  virtual void formatted(const std::string& value, std::string_view pattern,
+                         const Accept& accept) = 0;
   /// One of some words; index says which.
   virtual void word(std::size_t& index, Words words) = 0;
   /// A list of `size` entries; resize and item work on the message.
@@ -126,6 +132,22 @@ inline void numbers(Value& value, std::vector<double>& into, const CountRule& co
   value.list(
       count, into.size(), [&](std::size_t size) { into.resize(size); },
       [&](std::size_t i, Value& entry) { entry.number(into[i], rule); });
+}
+
+/// A list of texts of one's own.
+inline void texts(Value& value, std::vector<std::string>& into, const CountRule& count,
+                  std::size_t most) {
+  value.list(
+      count, into.size(), [&](std::size_t size) { into.resize(size); },
+      [&](std::size_t i, Value& entry) { entry.text(into[i], most); });
+}
+
+/// A small count kept as some whole number type.
+template <class Whole>
+void count(Value& value, Whole& into, std::uint64_t low, std::uint64_t high) {
+  auto plain = static_cast<std::uint64_t>(into);
+  value.whole(plain, low, high);
+  into = static_cast<Whole>(plain);
 }
 
 /// Three numbers, such as a colour.
