@@ -17,6 +17,7 @@ enum Stream : std::uint64_t {
   kBowlStream = 10,
   kCheckStream = 20,
   kSeenStream = 60,
+  kFinishStream = 80,
 };
 
 double level_of(const process::LiftMembers& hair, const process::LiftMoment& moment,
@@ -26,13 +27,6 @@ double level_of(const process::LiftMembers& hair, const process::LiftMoment& mom
   lstar = lab[0].l;
   return ladder.level_of(lstar);
 }
-
-/// What a colourist says: half levels, from 1 to 10.
-double said(double level) {
-  return std::clamp(std::round(level * 2) / 2, 1.0, 10.0);
-}
-
-constexpr double kEyeSd = 0.5;  // common practice, no source: half a level
 
 process::Application draw_bowl(const Draws& draws, const plan::Case& head) {
   struct Bowl {
@@ -80,6 +74,10 @@ process::LiftMembers true_hair(const process::LiftMembers& hair, const Departure
 
 }  // namespace
 
+double said(double level) {
+  return std::clamp(std::round(level * 2) / 2, 1.0, 10.0);
+}
+
 namespace {
 
 /// One head of any depth, and what she says of it.
@@ -90,7 +88,7 @@ TrueHead draw_any_head(std::uint64_t seed, std::uint64_t hidden_seed, const Visi
   truth.head.seed = seed;
   truth.head.members = options.members;
   truth.departure = options.departure;
-  const double kind = draws.uniform(kKindStream, 0);
+  const double kind = options.untouched ? 0 : draws.uniform(kKindStream, 0);
   const bool lightened = kind > 0.8;
   if (lightened) {
     truth.head.zones[1].past.lightened = 1;
@@ -103,17 +101,19 @@ TrueHead draw_any_head(std::uint64_t seed, std::uint64_t hidden_seed, const Visi
   plan::Case hidden = truth.head;
   hidden.seed = hidden_seed;
   hidden.members = 1;
+  hidden.priors = options.hidden;
   const double natural = -1 + 12 * draws.uniform(kLevelStream, 0);
   hidden.zones[0].readings[0].level = natural;
   hidden.zones[1].readings[0].level = lightened ? natural + 3 : natural;
   InlineExecutor executor;
   const auto beliefs = plan::believe(hidden, executor);
   if (!beliefs) return {};
-  truth.bias = 0.3 * draws.normal(kBiasStream, 0);
-  truth.wet_look = draws.normal(kWetStream, 0);
+  truth.bias = options.hidden.reader_bias_sd * draws.normal(kBiasStream, 0);
+  truth.wet_look = options.hidden.wet_look_sd * draws.normal(kWetStream, 0);
   for (std::size_t z = 0; z < beliefs->size(); ++z) {
     truth.zones.push_back((*beliefs)[z].members);
     const double level = (*beliefs)[z].level_now[0];
+    truth.start_level.push_back(level);
     truth.read_level.push_back(said(level + truth.bias + kEyeSd * draws.normal(kFirstStream, z)));
     truth.head.zones[z].readings[0].level = truth.read_level.back();
   }
@@ -135,7 +135,7 @@ Result<VisitResult> run_visit(const TrueHead& truth, std::uint64_t seed,
                               const VisitOptions& options) {
   const Draws draws(seed ^ 0x51ed270b);
   InlineExecutor executor;
-  const auto beliefs = plan::believe(truth.head, executor);
+  auto beliefs = plan::believe(truth.head, executor);
   if (!beliefs) return tl::unexpected(beliefs.error());
   const process::Application bowl = draw_bowl(draws, truth.head);
   VisitResult result;
@@ -174,7 +174,7 @@ Result<VisitResult> run_visit(const TrueHead& truth, std::uint64_t seed,
     zone.end_level = level_of(hair, moments.back(), ladder, lstar);
     result.zones.push_back(zone);
   }
-  auto checked = plan::check(truth.head, *beliefs, result.runs, result.readings, executor);
+  const auto checked = plan::check(truth.head, *beliefs, result.runs, result.readings, executor);
   if (!checked) return tl::unexpected(checked.error());
   const auto end_band = [&](const plan::ZoneBelief& belief, std::size_t z) {
     const std::vector<process::Application> bowls = {result.runs[z].bowls[0].application};
@@ -191,7 +191,16 @@ Result<VisitResult> run_visit(const TrueHead& truth, std::uint64_t seed,
   }
   result.effective = checked->effective;
   result.rounds = checked->rounds;
-  result.checked = *std::move(checked);
+  for (std::size_t z = 0; options.outcome && z < result.zones.size(); ++z) {
+    plan::CheckReading finish;
+    finish.minute = options.end_min;
+    finish.zone = truth.head.zones[z].name;
+    finish.seen = hair::Moisture::dry;
+    finish.level =
+        said(result.zones[z].end_level + truth.bias + kEyeSd * draws.normal(kFinishStream, z));
+    result.readings.push_back(finish);
+  }
+  result.beliefs = *std::move(beliefs);
   return result;
 }
 

@@ -20,7 +20,8 @@ struct Departure {
 struct TrueHead {
   plan::Case head;                          ///< what is planned with
   std::vector<process::LiftMembers> zones;  ///< one member each: the truth
-  std::vector<double> read_level;           ///< what she said of each zone
+  std::vector<double> start_level;          ///< of each zone, true
+  std::vector<double> read_level;           ///< what she said of it
   double bias = 0;                          ///< of her eye [levels]
   double wet_look = 0;                      ///< in sds of the shift
   Departure departure;
@@ -31,7 +32,15 @@ struct VisitOptions {
   Departure departure = {};
   std::vector<double> checks_min = {10, 15, 20};
   double end_min = 35;
+  bool untouched = false;        ///< no zone was coloured or lightened before
+  bool outcome = false;          ///< the finish is read too, dry, after the bands are taken
+  plan::HeadPriors hidden = {};  ///< what the truth is drawn from
 };
+
+/// What a colourist says of a level: half levels, from 1 to 10.
+double said(double level);
+/// How far an eye scatters [levels]: common practice, no source.
+inline constexpr double kEyeSd = 0.5;
 
 /// Draws a head: two zones, the lengths untouched, coloured or lightened before.
 TrueHead draw_head(std::uint64_t seed, const VisitOptions& options);
@@ -46,7 +55,7 @@ struct VisitResult {
   std::vector<ZoneResult> zones;
   double effective = 0;
   int rounds = 0;
-  plan::Checked checked;
+  std::vector<plan::ZoneBelief> beliefs;  ///< before the run
   std::vector<plan::CheckReading> readings;
   std::vector<plan::ZoneRun> runs;
 };
