@@ -5,6 +5,7 @@
 
 #include "huewright/wire/bowl.h"
 #include "huewright/wire/case_file.h"
+#include "huewright/wire/checks_file.h"
 #include "huewright/wire/colour.h"
 #include "huewright/wire/deposit.h"
 #include "huewright/wire/fade.h"
@@ -30,6 +31,7 @@ constexpr std::array kAll{
     Entry{{"colour", "A question about a colour"}, fields_of<ColourRequest>},
     Entry{{"lift", "Bowls on a strand, minute by minute"}, fields_of<LiftRequest>},
     Entry{{"case", "A head to plan: person, zones, wish, shelf"}, fields_of<CaseFile>},
+    Entry{{"checks", "Looks at the hair during a run, for plan --check"}, fields_of<ChecksFile>},
     Entry{{"deposit", "A colour bowl on a strand, minute by minute"}, fields_of<DepositRequest>},
     Entry{{"fade", "A finished colour and how it will be washed"}, fields_of<FadeRequest>},
     Entry{{"shelf", "Products at hand, as chemistry"}, fields_of<ShelfFile>},

@@ -5,6 +5,7 @@
 
 #include "huewright/wire/bowl.h"
 #include "huewright/wire/case_file.h"
+#include "huewright/wire/checks_file.h"
 #include "huewright/wire/colour.h"
 #include "huewright/wire/deposit.h"
 #include "huewright/wire/fade.h"
@@ -25,6 +26,7 @@ std::string fault_of(std::string_view schema, const std::string& text) {
   if (schema == "colour") return say(decode<ColourRequest>(text));
   if (schema == "lift") return say(decode<LiftRequest>(text));
   if (schema == "case") return say(decode<CaseFile>(text));
+  if (schema == "checks") return say(decode<ChecksFile>(text));
   if (schema == "deposit") return say(decode<DepositRequest>(text));
   if (schema == "fade") return say(decode<FadeRequest>(text));
   if (schema == "shelf") return say(decode<ShelfFile>(text));
@@ -54,6 +56,8 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& full_request
   static const std::map<std::string, std::vector<std::string>, std::less<>> all{
       {"bowl", {bowl}},
       {"shelf", {shelf}},
+      {"checks", {R"({"course":2,"readings":[{"minute":20,"zone":"roots","level":4,"tone":"orange",
+            "lab":[30,12,16],"seen":"wet","stretch":"snaps","reader":"Ada","strand_test":true}]})"}},
       {"deposit",
        {R"({"hair":{"lab":[41,14,27],"strand_um":73,"opened":1.9,"wear":0.16,"white_percent":10},
             "class":"demi","colours":[{"grams":30,"level":5,"tone":"mahogany","words":"tube"},
