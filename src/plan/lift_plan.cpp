@@ -9,6 +9,7 @@
 #include "huewright/hair/head.h"
 #include "huewright/process/warmth.h"
 #include "option_search.h"
+#include "visit_hair.h"
 
 namespace hw::plan {
 namespace {
@@ -144,22 +145,7 @@ double wet_strength_left(double x0, double x, bool reshaped, double interaction)
 }
 
 process::LiftMembers one_member(const process::LiftMembers& members, std::size_t m) {
-  process::LiftMembers one;
-  one.resize(1);
-  one.constants[0] = members.constants[m];
-  for (auto array :
-       {&process::LiftMembers::eumelanin_percent, &process::LiftMembers::pheomelanin_percent,
-        &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
-        &process::LiftMembers::strand_um, &process::LiftMembers::opened,
-        &process::LiftMembers::wear, &process::LiftMembers::rate, &process::LiftMembers::warmth_c,
-        &process::LiftMembers::surface_term}) {
-    (one.*array)[0] = (members.*array)[m];
-  }
-  for (const hair::DyeLayer& dye : members.dyes) {
-    one.dyes.push_back({dye.absorption, {dye.amount[m]}});
-  }
-  one.white_share = members.white_share;
-  return one;
+  return some_members(members, {&m, 1});
 }
 
 Result<LiftPlan> plan_lift(const Case& head, Executor& executor) {
