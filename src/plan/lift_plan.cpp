@@ -9,6 +9,7 @@
 #include "huewright/hair/head.h"
 #include "huewright/process/warmth.h"
 #include "option_search.h"
+#include "plan_parts.h"
 #include "visit_hair.h"
 
 namespace hw::plan {
@@ -90,16 +91,6 @@ std::string sentence_of(const LiftOption& option) {
   return fmt::format(
       "Gets there in about {:.0f} min, within half a level {:.0f} times in 10, and {}.",
       option.minutes, 10 * least_likely(option), strength);
-}
-
-void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
-  for (std::size_t i = 0; i < beliefs.size(); ++i) {
-    const ZoneCase& zone = head.zones[i];
-    const double middle = (zone.from_cm + zone.to_cm) / 2;
-    const double warmth =
-        process::scalp_warmth_c(hair::resting_cm(middle, head.shrinkage), head.room_c);
-    for (double& c : beliefs[i].members.warmth_c) c = warmth;
-  }
 }
 
 /// Says once what stands against the head, and parts the options from those that are forbidden.

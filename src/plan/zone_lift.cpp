@@ -102,22 +102,6 @@ void fill_outcome(const Case& head, const ZoneStart& start, const LiftMoment& en
   outcome.pigmented = pigmented[outcome.nearest_member];
 }
 
-/// Low edge of the wet strength left, over members.
-double strength_low(const ZoneStart& start, const LiftMoment& end, std::uint64_t seed) {
-  constexpr std::uint64_t kStream = 900;
-  constexpr double kInteractionLow = 0.75;  // to 1: tate_kamath_1993, first oxidation after a wave
-  const process::TextureServices& past = start.zone.facts.texture;
-  const bool reshaped =
-      past.relaxed_hydroxide || past.relaxed_other || past.permed || past.texturised;
-  const Draws draws(seed);
-  std::vector<double> left(end.wear.size());
-  for (std::size_t m = 0; m < left.size(); ++m) {
-    const double interaction = kInteractionLow + (1 - kInteractionLow) * draws.uniform(kStream, m);
-    left[m] = wet_strength_left(start.members.wear[m], end.wear[m], reshaped, interaction);
-  }
-  return quantile(left, 0.1);
-}
-
 }  // namespace
 
 std::vector<Application> applications_of(const Case& head, const ZoneCase& zone,
@@ -176,7 +160,8 @@ std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start, const 
         simulate_lift(start.members, applications_of(head, start.zone, recipe, applications, stop),
                       longest, executor);
     fill_outcome(head, start, stopped.back(), outcome);
-    outcome.strength_left_low = strength_low(start, stopped.back(), head.seed);
+    outcome.strength_left_low =
+        strength_left_low(head, start.zone, start.members.wear, stopped.back().wear);
     lift.canvas = process::canvas_after(start.members, stopped.back());
     lifts.push_back(std::move(lift));
   }
@@ -202,6 +187,22 @@ std::vector<Refusal> judge_lift(const Case& head, const ZoneCase& zone, const Re
   facts.minutes = Minutes(minutes);
   if (recipe.label_min) facts.label_max_minutes = Minutes(*recipe.label_min);
   return check_application(head.person, hair, facts, head.settings);
+}
+
+double strength_left_low(const Case& head, const ZoneCase& zone, std::span<const double> before,
+                         std::span<const double> after) {
+  constexpr std::uint64_t kStream = 900;
+  constexpr double kInteractionLow = 0.75;  // to 1: tate_kamath_1993, first oxidation after a wave
+  const process::TextureServices& past = zone.facts.texture;
+  const bool reshaped =
+      past.relaxed_hydroxide || past.relaxed_other || past.permed || past.texturised;
+  const Draws draws(head.seed);
+  std::vector<double> left(after.size());
+  for (std::size_t m = 0; m < left.size(); ++m) {
+    const double interaction = kInteractionLow + (1 - kInteractionLow) * draws.uniform(kStream, m);
+    left[m] = wet_strength_left(before[m], after[m], reshaped, interaction);
+  }
+  return quantile(left, 0.1);
 }
 
 }  // namespace hw::plan

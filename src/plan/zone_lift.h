@@ -39,4 +39,9 @@ struct ZoneLift {
                                                        const Recipe& recipe, int applications,
                                                        const ZoneOutcome& outcome);
 
+/// Low edge of the wet strength left [1, 10 % quantile] when wear goes from `before` to `after`.
+[[nodiscard]] double strength_left_low(const Case& head, const ZoneCase& zone,
+                                       std::span<const double> before,
+                                       std::span<const double> after);
+
 }  // namespace hw::plan

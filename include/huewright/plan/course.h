@@ -136,7 +136,8 @@ struct Course {
   std::vector<process::Refusal> refusals;  ///< that stand against it alone
   std::vector<process::Refusal> cautions;
   std::vector<std::string> notes;  ///< filler, warmth kept, white share, … a sentence each
-  double expected_de00 = 0;        ///< over the zones, by hair
+  /// Over the zones, by hair. Of a lift alone: 5 for each level that a zone ends short (guess).
+  double expected_de00 = 0;
   double within_3 = 0;             ///< of the least likely zone
   double wear_high = 0;            ///< 90 % edge of the most worn zone
   /// Filled by lay_out().

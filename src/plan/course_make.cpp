@@ -1,0 +1,183 @@
+#include "course_make.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "course_judge.h"
+#include "huewright/base/random.h"
+#include "huewright/colour/difference.h"
+#include "huewright/plan/amounts.h"
+
+namespace hw::plan {
+namespace {
+
+using process::LiftMembers;
+
+/// Bowls of a lift: zones of one recipe share a bowl.
+void add_lift_bowls(const Case& head, const LiftTry& lift, std::span<const LiftRecipe> recipes,
+                    int visit, Course& course) {
+  std::vector<std::size_t> done;
+  for (std::size_t first = 0; first < lift.zones.size(); ++first) {
+    if (lift.zones[first].outcome.already_there) continue;
+    const std::size_t which = lift.recipe[first];
+    if (std::find(done.begin(), done.end(), which) != done.end()) continue;
+    done.push_back(which);
+    const LiftRecipe& recipe = recipes[which];
+    CourseBowl bowl;
+    bowl.visit = visit;
+    bowl.purpose = Purpose::lift;
+    bowl.mixes = recipe.applications;
+    bowl.peroxide_percent = recipe.recipe.mix.peroxide.value();
+    bowl.powder_percent = recipe.recipe.mix.powder.value();
+    bowl.label_min = recipe.recipe.label_min;
+    for (const RecipePart& part : recipe.recipe.parts) {
+      bowl.parts.push_back({part.product.empty() ? "water" : part.product, part.kind, part.parts});
+    }
+    for (std::size_t z = first; z < lift.zones.size(); ++z) {
+      const ZoneOutcome& outcome = lift.zones[z].outcome;
+      if (outcome.already_there || lift.recipe[z] != which) continue;
+      BowlZone zone;
+      zone.zone = z;
+      zone.stop_min = outcome.stop_min;
+      bowl.zones.push_back(zone);
+      bowl.applications.push_back(applications_of(head, head.zones[z], recipe.recipe,
+                                                  recipe.applications, outcome.stop_min.mid));
+      bowl.on_scalp = bowl.on_scalp || head.zones[z].from_cm <= 0;
+    }
+    course.bowls.push_back(std::move(bowl));
+  }
+}
+
+CourseBowl colour_bowl(const Case& head, const ColourOption& option, const Formula& formula,
+                       const process::DepositBowl& deposit, const std::vector<std::size_t>& zones,
+                       int visit) {
+  CourseBowl bowl;
+  bowl.visit = visit;
+  double colour_g = formula.clear_g;
+  for (const FormulaPour& pour : formula.pours) {
+    bowl.parts.push_back({option.solver[pour.shade].id, process::PartKind::colour, pour.grams});
+    colour_g += pour.grams;
+  }
+  if (formula.clear_g > 0) {
+    bowl.parts.push_back({option.clear, process::PartKind::colour, formula.clear_g});
+  }
+  if (option.developer != nullptr) {
+    bowl.parts.push_back(
+        {option.developer->id, process::PartKind::developer, colour_g * option.developer_parts});
+    bowl.peroxide_percent =
+        option.developer->peroxide->value() * option.developer_parts / (1 + option.developer_parts);
+  }
+  constexpr double kMostlyClear = 0.75;  // of the colour: a gloss; common practice, no source
+  bowl.purpose = formula.clear_g >= kMostlyClear * colour_g ? Purpose::gloss : Purpose::deposit;
+  bowl.deposit = deposit;
+  bowl.pours = poured(option, formula, colour_g);
+  for (const std::size_t z : zones) {
+    BowlZone zone;
+    zone.zone = z;
+    zone.stop_min = {deposit.minutes, deposit.minutes, deposit.minutes};
+    bowl.zones.push_back(zone);
+    bowl.on_scalp = bowl.on_scalp || head.zones[z].from_cm <= 0;
+  }
+  return bowl;
+}
+
+/// Zones that share a bowl, and its formula.
+struct BowlOf {
+  std::vector<std::size_t> zones;
+  Formula formula;
+};
+
+/// One bowl for all, or one each where that is worth its trouble.
+Result<std::vector<BowlOf>> share_bowls(const Case& head, const HeadHair& canvas,
+                                        const std::vector<std::size_t>& zones,
+                                        std::span<const Target> wish, const ColourOption& option,
+                                        bool after_lift, Executor& executor) {
+  constexpr double kTrouble = 0.7;  // CIEDE2000 that a further bowl must bring; guess
+  auto common = solve(head, canvas, zones, wish, option, after_lift, true, executor);
+  if (!common) return tl::unexpected(common.error());
+  std::vector<BowlOf> one = {{zones, *common}};
+  if (zones.size() < 2) return one;
+  const std::vector<double> mass = zone_mass_g(head);
+  std::vector<BowlOf> each;
+  double apart = 0;
+  double whole = 0;
+  for (const std::size_t z : zones) {
+    auto alone = solve(head, canvas, {z}, wish, option, after_lift, true, executor);
+    if (!alone) return one;
+    apart += alone->expected_de00 * mass[z];
+    whole += mass[z];
+    each.push_back({{z}, *std::move(alone)});
+  }
+  const double gain = common->expected_de00 - apart / whole;
+  return gain > kTrouble * static_cast<double>(zones.size() - 1) ? each : one;
+}
+
+}  // namespace
+
+Draft begun(const HeadHair& hair) {
+  return {{}, hair, hair};
+}
+
+Result<Formula> solve(const Case& head, const HeadHair& canvas,
+                      const std::vector<std::size_t>& zones, std::span<const Target> wish,
+                      const ColourOption& option, bool after_lift, bool full, Executor& executor) {
+  const process::DepositBowl bowl = bowl_of(head, option, after_lift);
+  auto seen = formula_zones(head, canvas, zones, bowl, executor);
+  for (std::size_t i = 0; i < zones.size(); ++i) seen[i].target = wish[zones[i]].centre;
+  FormulaRules rules = formula_rules(head, option, zones);
+  if (!full) rules.keep = 1;
+  auto found = find_formulas(option.solver, seen, rules, executor);
+  if (!found) return tl::unexpected(found.error());
+  return found->best.front();
+}
+
+Result<void> add_stage(const Case& head, const Stage& stage, std::span<const LiftRecipe> recipes,
+                       std::span<const Target> wish, int visit, Draft& draft, Executor& executor) {
+  const HeadHair before = draft.now;
+  std::vector<bool> lifted;
+  for (std::size_t z = 0; z < before.size(); ++z) {
+    lifted.push_back(!stage.lift.zones[z].outcome.already_there);
+    draft.now[z] = stage.lift.zones[z].canvas;
+  }
+  add_lift_bowls(head, stage.lift, recipes, visit, draft.course);
+  draft.course.zones.resize(before.size());
+  for (std::size_t z = 0; z < before.size(); ++z) {
+    CourseZone& zone = draft.course.zones[z];
+    if (visit == 1) zone.left_alone = !lifted[z];
+    if (visit > 1) zone.left_alone = zone.left_alone && !lifted[z];
+    if (!lifted[z]) continue;
+    zone.reached_half = stage.lift.zones[z].outcome.likelihood;
+    zone.after_lift = colour_band(head, colours_of(draft.now[z], process::Whites::left_out));
+  }
+  std::vector<std::vector<process::Refusal>> findings = {stage.lift.findings};
+  if (stage.option != nullptr) {
+    const auto zones = zones_to_colour(head, draft.now, lifted);
+    const process::DepositBowl deposit = bowl_of(head, *stage.option, stage.lift.lifts());
+    if (!zones.empty()) {
+      auto bowls =
+          share_bowls(head, draft.now, zones, wish, *stage.option, stage.lift.lifts(), executor);
+      if (!bowls) return tl::unexpected(bowls.error());
+      for (const BowlOf& one : *bowls) {
+        CourseBowl bowl = colour_bowl(head, *stage.option, one.formula, deposit, one.zones, visit);
+        for (const std::size_t z : one.zones) {
+          draft.now[z] =
+              process::deposit(draft.now[z], deposit, bowl.pours, Draws(head.seed), executor);
+        }
+        findings.push_back(judge_colour(head, bowl, before, draft.now));
+        draft.course.bowls.push_back(std::move(bowl));
+      }
+    }
+  }
+  findings.push_back(draft.course.refusals);
+  findings.push_back(draft.course.cautions);
+  draft.course.refusals.clear();
+  draft.course.cautions.clear();
+  for (const process::Refusal& finding : process::merged(findings)) {
+    (finding.kind == process::RefusalKind::caution ? draft.course.cautions : draft.course.refusals)
+        .push_back(finding);
+  }
+  draft.course.visits = visit;
+  return {};
+}
+
+}  // namespace hw::plan

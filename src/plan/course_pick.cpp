@@ -1,0 +1,208 @@
+#include "course_pick.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace hw::plan {
+namespace {
+
+/// The bowls' words of one visit: "soap cap 1 : 2 : 1 with 6 % developer, then demi colour".
+std::string bowl_words(const Case& head, const CourseBowl& bowl) {
+  if (bowl.purpose != Purpose::lift) {
+    if (!bowl.deposit) return std::string(name_of(bowl.purpose));
+    std::string words = process::class_facts(bowl.deposit->dye_class).word;
+    if (bowl.purpose == Purpose::gloss) return words + " gloss";
+    words += " colour";
+    if (bowl.deposit->dye_class == process::DyeClass::permanent) {
+      words += fmt::format(" with {:g} %", bowl.deposit->developer_percent);
+    }
+    return words;
+  }
+  std::string ratio;
+  std::string developer;
+  bool soap = false;
+  std::string lightener;
+  for (const BowlPart& part : bowl.parts) {
+    ratio += fmt::format("{}{:g}", ratio.empty() ? "" : " : ", part.parts);
+    soap = soap || part.kind == process::PartKind::shampoo;
+    const auto product = std::find_if(head.shelf.begin(), head.shelf.end(),
+                                      [&](const auto& one) { return one.id == part.id; });
+    if (product == head.shelf.end()) continue;
+    if (part.kind == process::PartKind::lightener) {
+      lightener = product->words.empty() ? product->id : product->words;
+    }
+    if (part.kind == process::PartKind::developer && product->peroxide) {
+      developer = fmt::format(" with {:g} %", product->peroxide->value());
+    }
+  }
+  const std::string what = lightener.empty() ? "developer and shampoo"
+                           : soap            ? "soap cap"
+                                             : "lightener";
+  return fmt::format("{} {}{}{}{}", what, ratio, developer,
+                     lightener.empty() ? "" : " (" + lightener + ")",
+                     bowl.mixes > 1 ? ", fresh mix at half time" : "");
+}
+
+CourseKind kind_of(const Course& course) {
+  bool lifts = false;
+  bool soap = false;
+  bool powder = false;
+  bool twice = false;
+  bool removes = false;
+  bool only_gloss = true;
+  for (const CourseBowl& bowl : course.bowls) {
+    removes = removes || bowl.purpose == Purpose::remove;
+    if (bowl.deposit && bowl.purpose != Purpose::gloss) only_gloss = false;
+    if (bowl.purpose != Purpose::lift) continue;
+    lifts = true;
+    twice = twice || bowl.mixes > 1;
+    for (const BowlPart& part : bowl.parts) {
+      soap = soap || part.kind == process::PartKind::shampoo;
+      powder = powder || part.kind == process::PartKind::lightener;
+    }
+  }
+  if (course.bowls.empty()) return CourseKind::leave_alone;
+  if (course.visits > 1) return CourseKind::staged;
+  if (removes) return CourseKind::remove_then_colour;
+  if (!lifts) return only_gloss ? CourseKind::gloss : CourseKind::colour_only;
+  if (!powder) return CourseKind::shampoo_lift;
+  if (twice) return CourseKind::lighten_twice;
+  return soap ? CourseKind::soap_cap : CourseKind::lighten;
+}
+
+/// Courses of one kind still differ by the class of their last colour.
+int sort_of(const Course& course) {
+  int dye_class = -1;
+  for (const CourseBowl& bowl : course.bowls) {
+    if (bowl.deposit) dye_class = static_cast<int>(bowl.deposit->dye_class);
+  }
+  return static_cast<int>(course.kind) * 10 + dye_class;
+}
+
+double score_of(const Course& course) {
+  constexpr double kDraft = 0.5;  // CIEDE2000: something must be met first; guess
+  return plan::score_of(course.expected_de00, course.wear_high, course.minutes.mid) +
+         (course.draft ? kDraft : 0);
+}
+
+/// "40 min shorter, gentler, nearer the target".
+std::string against(const Course& course, const Course& first) {
+  constexpr double kMinutes = 10;  // less is not worth a word
+  constexpr double kWear = 0.02;   // share of cystine
+  constexpr double kDe = 0.5;      // CIEDE2000
+  std::vector<std::string> words;
+  const double minutes = course.minutes.mid - first.minutes.mid;
+  if (std::abs(minutes) >= kMinutes) {
+    words.push_back(
+        fmt::format("{:.0f} min {}", std::abs(minutes), minutes < 0 ? "shorter" : "longer"));
+  }
+  const double wear = course.wear_high - first.wear_high;
+  if (std::abs(wear) >= kWear)
+    words.emplace_back(wear < 0 ? "gentler on the hair" : "harder on the hair");
+  const double de = course.expected_de00 - first.expected_de00;
+  if (std::abs(de) >= kDe)
+    words.emplace_back(de < 0 ? "nearer the target" : "further from the target");
+  const double cost = course.cost.mid - first.cost.mid;
+  if (std::abs(cost) >= 1) words.emplace_back(cost < 0 ? "cheaper" : "dearer");
+  return words.empty() ? "much the same" : fmt::format("{}", fmt::join(words, ", "));
+}
+
+std::string colour_words(const Course& course) {
+  // Words for a difference: same within measurement, slight, clear, another shade (common
+  // practice).
+  const double de = course.expected_de00;
+  const char* match = de < 1.5   ? "hardly told from the target"
+                      : de < 3.0 ? "a slight difference from the target"
+                      : de < 6.0 ? "a clear difference from the target"
+                                 : "another shade than the target";
+  return fmt::format("Expect {}; a close match {:.0f} times in 10 in the least likely zone", match,
+                     10 * course.within_3);
+}
+
+std::string lift_words(const Course& course) {
+  double chance = 1;
+  double level = 10;
+  bool lifts = false;
+  for (const CourseZone& zone : course.zones) {
+    if (!zone.after_lift) continue;
+    lifts = true;
+    chance = std::min(chance, zone.reached_half);
+    level = std::min(level, zone.after_lift->level.mid);
+  }
+  if (!lifts) return "Leaves the hair as it is";
+  return fmt::format(
+      "Ends at level {:.1f} or lighter, within half a level of the aim {:.0f} times in 10", level,
+      10 * chance);
+}
+
+}  // namespace
+
+double score_of(double expected_de00, double wear_high, double minutes) {
+  constexpr double kAllWear = 5;  // CIEDE2000 that the last of the fibre is worth
+  constexpr double kHour = 0.6;   // CIEDE2000 that an hour is worth
+  const double used = wear_high / kWearLimit;
+  return expected_de00 + kAllWear * used * used + kHour * minutes / 60;
+}
+
+bool beats(const Course& a, const Course& b) {
+  if (a.draft && !b.draft) return false;
+  const bool no_worse = a.expected_de00 <= b.expected_de00 && a.wear_high <= b.wear_high &&
+                        a.minutes.mid <= b.minutes.mid && a.cost.mid <= b.cost.mid;
+  const bool better = a.expected_de00 < b.expected_de00 || a.wear_high < b.wear_high ||
+                      a.minutes.mid < b.minutes.mid || a.cost.mid < b.cost.mid;
+  return no_worse && better;
+}
+
+std::vector<Course> picked(std::vector<Course> courses, std::size_t most) {
+  std::vector<Course> fair;
+  for (const Course& course : courses) {
+    if (std::none_of(courses.begin(), courses.end(),
+                     [&](const Course& other) { return beats(other, course); })) {
+      fair.push_back(course);
+    }
+  }
+  std::stable_sort(fair.begin(), fair.end(),
+                   [](const Course& a, const Course& b) { return score_of(a) < score_of(b); });
+  // So far behind the best that nobody would wear it for the sake of gentler hair. CIEDE2000; guess.
+  constexpr double kFarBehind = 4;
+  double nearest = 1e300;
+  for (const Course& course : fair) nearest = std::min(nearest, course.expected_de00);
+  std::vector<Course> shown;
+  std::vector<int> sorts;
+  for (const Course& course : fair) {
+    if (course.expected_de00 > nearest + kFarBehind) continue;
+    const int sort = sort_of(course);
+    if (shown.size() >= most || std::find(sorts.begin(), sorts.end(), sort) != sorts.end())
+      continue;
+    sorts.push_back(sort);
+    shown.push_back(course);
+  }
+  return shown;
+}
+
+void name_course(const Case& head, Course& course) {
+  course.kind = kind_of(course);
+  std::string name;
+  int visit = 1;
+  for (const CourseBowl& bowl : course.bowls) {
+    const std::string words = bowl_words(head, bowl);
+    if (bowl.visit != visit) name += fmt::format("; visit {}: {}", bowl.visit, words);
+    if (bowl.visit == visit && name.find(words) == std::string::npos) {
+      name += name.empty() ? words : ", then " + words;
+    }
+    visit = bowl.visit;
+  }
+  course.name = name.empty() ? "leave alone and protect" : name;
+}
+
+std::string sentence_of(const Case& head, const Course& course, const Course& first) {
+  std::string sentence = fmt::format("{}; up to {:.0f} % of what the fibre can give is used then.",
+                                     head.target ? colour_words(course) : lift_words(course),
+                                     100 * std::min(1.0, course.wear_high / kWearLimit));
+  if (&course != &first) sentence += fmt::format(" Against the first: {}.", against(course, first));
+  return sentence;
+}
+
+}  // namespace hw::plan

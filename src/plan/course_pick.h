@@ -1,0 +1,26 @@
+#pragma once
+// Which courses are shown: none that another beats, different in kind, each with its sentence.
+#include <string>
+#include <vector>
+
+#include "course_make.h"
+
+namespace hw::plan {
+
+/// How courses trade against each other [CIEDE2000]: the miss, and what wear, hours and a draft are
+/// worth. Guesses; a colourist's own order stands beside them in the answer.
+[[nodiscard]] double score_of(double expected_de00, double wear_high, double minutes);
+
+/// Whether a is at least as good as b in colour, wear, minutes and money, and better in one.
+[[nodiscard]] bool beats(const Course& a, const Course& b);
+
+/// At most `most` courses: those that no other beats, best score first, one of each kind and class
+/// of colour before a second of any.
+[[nodiscard]] std::vector<Course> picked(std::vector<Course> courses, std::size_t most);
+
+/// Kind and name from the bowls.
+void name_course(const Case& head, Course& course);
+/// What it comes to, against the first of those shown.
+[[nodiscard]] std::string sentence_of(const Case& head, const Course& course, const Course& first);
+
+}  // namespace hw::plan

@@ -1,0 +1,182 @@
+#include "huewright/plan/plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "course_judge.h"
+#include "course_make.h"
+#include "course_pick.h"
+#include "course_search.h"
+#include "huewright/hair/head.h"
+#include "huewright/plan/day_sheet.h"
+#include "huewright/process/warmth.h"
+#include "plan_parts.h"
+
+namespace hw::plan {
+namespace {
+
+using process::Refusal;
+using process::RefusalKind;
+
+constexpr std::size_t kShown = 4;       // courses
+constexpr std::size_t kWorkedOut = 10;  // courses, on all members
+constexpr std::size_t kRoughMembers = 64;
+
+/// Drops what is said already.
+void drop_repeated(std::vector<Refusal>& list, const std::vector<Refusal>& said) {
+  std::erase_if(list, [&](const Refusal& one) {
+    return std::any_of(said.begin(), said.end(), [&](const Refusal& r) { return r.id == one.id; });
+  });
+}
+
+bool has_never(const std::vector<Refusal>& findings) {
+  return std::any_of(findings.begin(), findings.end(),
+                     [](const Refusal& one) { return one.kind == RefusalKind::never; });
+}
+
+/// Whether a course stays inside what the case allows.
+bool within_limits(const Case& head, const Course& course) {
+  if (course.wear_high > head.limits.wear) return false;
+  if (head.limits.money && course.cost.mid > *head.limits.money) return false;
+  return !head.limits.minutes ||
+         std::none_of(course.days.begin(), course.days.end(),
+                      [&](const VisitDay& day) { return day.minutes.mid > *head.limits.minutes; });
+}
+
+/// A lift alone is judged by the levels that it stays short.
+void count_short(Course& course, const LiftTry& lift) {
+  constexpr double kLevel = 5;  // CIEDE2000; as course.h says
+  double sum = 0;
+  for (const ZoneLift& zone : lift.zones) {
+    sum += std::max(0.0, zone.outcome.wished_level - zone.outcome.level.mid);
+  }
+  course.expected_de00 = kLevel * sum / static_cast<double>(lift.zones.size());
+}
+
+std::vector<std::string> whys(const Case& head) {
+  std::vector<std::string> lines;
+  for (const process::ConstantNote& note : process::constant_notes()) {
+    lines.push_back(fmt::format("{} {:g} ({:g} to {:g}) {}: {}, {}", note.name, note.central,
+                                note.low, note.high, note.unit, note.grade, note.source));
+  }
+  lines.push_back(fmt::format("{} members, seed {}", head.members, head.seed));
+  return lines;
+}
+
+/// Tests that the oxidative shades of the courses still need, when dates are known.
+std::vector<process::TestToMake> tests_for(const Case& head, const std::vector<Course>& courses) {
+  if (!head.tests || !head.visit_at) return {};
+  std::vector<process::ColourMeant> meant;
+  for (const Course& course : courses) {
+    for (const CourseBowl& bowl : course.bowls) {
+      if (!bowl.deposit || bowl.deposit->developer_parts <= 0) continue;
+      for (const process::ColourMeant& one : meant_in(head, bowl)) {
+        const bool known = std::any_of(meant.begin(), meant.end(), [&](const auto& other) {
+          return other.colour == one.colour;
+        });
+        if (!known) meant.push_back(one);
+      }
+    }
+  }
+  return process::what_to_test(*head.tests, meant, head.asked_at.value_or(*head.visit_at),
+                               *head.visit_at, head.settings);
+}
+
+/// The rough courses on all members, laid out; forbidden ones are told of.
+std::vector<Course> worked_out(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
+                               const Search& search, Standing& standing, Executor& executor) {
+  std::vector<std::optional<Course>> made(search.best.size());
+  executor.run(made.size(), [&](std::size_t i) {
+    InlineExecutor here;
+    const RoughCourse& rough = search.best[i];
+    const LiftTry lift = lift_again(head, hair, kitchen.recipes, rough.lift, here);
+    made[i] = course_of(head, hair, kitchen, lift, rough.option, here);
+  });
+  std::vector<Course> courses;
+  for (std::optional<Course>& course : made) {
+    if (!course) continue;
+    if (has_never(course->refusals)) {
+      standing.left_out.push_back({course->name, course->refusals});
+      continue;
+    }
+    if (within_limits(head, *course)) courses.push_back(*std::move(course));
+  }
+  return courses;
+}
+
+/// What stands against the head is said once, above; the rest stays with its course.
+void say_once(const Case& head, Standing standing, HeadPlan& plan) {
+  const std::vector<std::vector<Refusal>> lists = {standing.refusals};
+  plan.refusals = process::merged(lists);
+  std::vector<std::vector<Refusal>> cautions;
+  for (Course& course : plan.courses) {
+    course.draft = !course.refusals.empty();
+    cautions.push_back(course.cautions);
+    drop_repeated(course.refusals, plan.refusals);
+  }
+  plan.cautions = process::merged(cautions);
+  for (Course& course : plan.courses) drop_repeated(course.cautions, plan.cautions);
+  plan.left_out = std::move(standing.left_out);
+  for (Course& course : plan.courses) {
+    course.sentence = sentence_of(head, course, plan.courses.front());
+  }
+}
+
+}  // namespace
+
+void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
+  for (std::size_t i = 0; i < beliefs.size(); ++i) {
+    const ZoneCase& zone = head.zones[i];
+    const double middle = (zone.from_cm + zone.to_cm) / 2;
+    const double warmth =
+        process::scalp_warmth_c(hair::resting_cm(middle, head.shrinkage), head.room_c);
+    for (double& c : beliefs[i].members.warmth_c) c = warmth;
+  }
+}
+
+std::optional<Course> course_of(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
+                                const LiftTry& lift, std::size_t option, Executor& executor) {
+  Draft draft = begun(hair);
+  Stage stage{lift, option < kitchen.options.size() ? &kitchen.options[option] : nullptr};
+  if (!add_stage(head, stage, kitchen.recipes, kitchen.wish, 1, draft, executor)) return {};
+  conclude(head, draft);
+  if (!head.target) count_short(draft.course, lift);
+  if (!lay_out(head, draft.course)) return {};
+  name_course(head, draft.course);
+  return std::move(draft.course);
+}
+
+bool HeadPlan::refused() const {
+  if (!refusals.empty() || courses.empty()) return true;
+  return std::any_of(courses.begin(), courses.end(),
+                     [](const Course& course) { return !course.refusals.empty(); });
+}
+
+Result<HeadPlan> plan_head(const Case& head, Executor& executor) {
+  auto beliefs = believe(head, executor);
+  if (!beliefs) return tl::unexpected(beliefs.error());
+  warm_by_scalp(head, *beliefs);
+  return plan_believed(head, *std::move(beliefs), executor);
+}
+
+Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs,
+                               Executor& executor) {
+  HeadPlan plan;
+  plan.zones = std::move(beliefs);
+  const HeadHair hair = hair_of(plan.zones);
+  const HeadHair rough = thinned(hair, kRoughMembers);
+  Standing standing;
+  const auto kitchen = stock_kitchen(head, rough, standing);
+  if (!kitchen) return tl::unexpected(kitchen.error());
+  const auto search = search_courses(head, rough, *kitchen, kWorkedOut, standing, executor);
+  if (!search) return tl::unexpected(search.error());
+  plan.examined = search->examined;
+  plan.courses = picked(worked_out(head, hair, *kitchen, *search, standing, executor), kShown);
+  say_once(head, std::move(standing), plan);
+  plan.tests_to_make = tests_for(head, plan.courses);
+  plan.whys = whys(head);
+  return plan;
+}
+
+}  // namespace hw::plan
