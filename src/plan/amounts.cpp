@@ -65,6 +65,15 @@ std::vector<double> zone_mass_g(const Case& head) {
   return grams;
 }
 
+std::vector<double> zone_scalp_cm2(const Case& head) {
+  const auto shares = section_shares(head);
+  std::vector<double> scalp;
+  for (const ZoneCase& zone : head.zones) {
+    scalp.push_back(zone.from_cm <= 0 ? head.scalp_area_cm2 * shares.at(zone.section) : 0);
+  }
+  return scalp;
+}
+
 std::vector<double> part_grams(const Case& head, const LiftOption& option) {
   constexpr double kScalpFilmGramsPerCm2 = 0.03;  // 0.3 mm of mix of 1 g/mL
   const std::vector<double> mass = zone_mass_g(head);

@@ -176,6 +176,7 @@ Result<std::vector<ColourOption>> colour_options(const Case& head) {
       options.push_back(*std::move(some));
     }
   }
+  for (std::size_t i = 0; i < options.size(); ++i) options[i].index = i;
   return options;
 }
 

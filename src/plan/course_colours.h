@@ -19,6 +19,7 @@ struct ColourOption {
   double developer_parts = 0;  ///< by the label
   double minutes = 0;          ///< by the label
   double mix_life_min = 0;     ///< by the label; 0: not said
+  std::size_t index = 0;       ///< among all that colour_options() gave
   bool tested_only = false;    ///< holds only what a dated skin test covers
   [[nodiscard]] bool oxidative() const { return developer_parts > 0; }
 };

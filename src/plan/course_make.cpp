@@ -115,7 +115,7 @@ Result<std::vector<BowlOf>> share_bowls(const Case& head, const HeadHair& canvas
 }  // namespace
 
 Draft begun(const HeadHair& hair) {
-  return {{}, hair, hair};
+  return {{}, hair, hair, hair};
 }
 
 Result<Formula> solve(const Case& head, const HeadHair& canvas,
@@ -138,6 +138,11 @@ Result<void> add_stage(const Case& head, const Stage& stage, std::span<const Lif
   for (std::size_t z = 0; z < before.size(); ++z) {
     lifted.push_back(!stage.lift.zones[z].outcome.already_there);
     draft.now[z] = stage.lift.zones[z].canvas;
+  }
+  if (visit == 1) {
+    draft.lifted = draft.now;
+    draft.course.origin = {stage.lift.recipe, stage.lift.wish, {}};
+    if (stage.option != nullptr) draft.course.origin.option = stage.option->index;
   }
   add_lift_bowls(head, stage.lift, recipes, visit, draft.course);
   draft.course.zones.resize(before.size());

@@ -17,7 +17,8 @@ struct Stage {
 /// A course in the making: what stands so far, and the hair as it is now.
 struct Draft {
   Course course;
-  HeadHair start;  ///< of the first visit
+  HeadHair start;   ///< of the first visit
+  HeadHair lifted;  ///< when the first visit's lift is rinsed
   HeadHair now;
 };
 

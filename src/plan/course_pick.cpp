@@ -87,6 +87,8 @@ double score_of(const Course& course) {
          (course.draft ? kDraft : 0);
 }
 
+constexpr const char* kSame = "much the same";
+
 /// "40 min shorter, gentler, nearer the target".
 std::string against(const Course& course, const Course& first) {
   constexpr double kMinutes = 10;  // less is not worth a word
@@ -106,7 +108,7 @@ std::string against(const Course& course, const Course& first) {
     words.emplace_back(de < 0 ? "nearer the target" : "further from the target");
   const double cost = course.cost.mid - first.cost.mid;
   if (std::abs(cost) >= 1) words.emplace_back(cost < 0 ? "cheaper" : "dearer");
-  return words.empty() ? "much the same" : fmt::format("{}", fmt::join(words, ", "));
+  return words.empty() ? kSame : fmt::format("{}", fmt::join(words, ", "));
 }
 
 std::string colour_words(const Course& course) {
@@ -165,7 +167,8 @@ std::vector<Course> picked(std::vector<Course> courses, std::size_t most) {
   }
   std::stable_sort(fair.begin(), fair.end(),
                    [](const Course& a, const Course& b) { return score_of(a) < score_of(b); });
-  // So far behind the best that nobody would wear it for the sake of gentler hair. CIEDE2000; guess.
+  // So far behind the best that nobody would wear it for the sake of gentler hair. CIEDE2000;
+  // guess.
   constexpr double kFarBehind = 4;
   double nearest = 1e300;
   for (const Course& course : fair) nearest = std::min(nearest, course.expected_de00);
@@ -174,6 +177,11 @@ std::vector<Course> picked(std::vector<Course> courses, std::size_t most) {
   for (const Course& course : fair) {
     if (course.expected_de00 > nearest + kFarBehind) continue;
     const int sort = sort_of(course);
+    const bool same = std::any_of(shown.begin(), shown.end(), [&](const Course& other) {
+      return sort % 10 == sort_of(other) % 10 && course.draft == other.draft &&
+             against(course, other) == kSame;
+    });
+    if (same) continue;
     if (shown.size() >= most || std::find(sorts.begin(), sorts.end(), sort) != sorts.end())
       continue;
     sorts.push_back(sort);

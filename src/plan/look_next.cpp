@@ -22,7 +22,7 @@ constexpr double kInstrumentSd = 1.2;  // L*: bib scanavez_2000 Table III
 constexpr double kStrandSd = 0.25;     // level: a strand read dry beside its swatch, twice; guess
 
 /// Something that could be looked at: what each member would show, and the noise of the look.
-struct Look {
+struct Sight {
   LookNext about;
   std::vector<double> shown;
   double noise_sd = 0;
@@ -55,7 +55,7 @@ std::vector<std::vector<double>> finished(const HeadHair& after) {
 }
 
 /// Share of the outcomes' spread that a look takes off.
-double narrowed(const Look& look, const std::vector<std::vector<double>>& outcomes,
+double narrowed(const Sight& look, const std::vector<std::vector<double>>& outcomes,
                 const std::vector<double>& mass) {
   const double seen = variance(look.shown) + look.noise_sd * look.noise_sd;
   double before = 0;
@@ -69,9 +69,9 @@ double narrowed(const Look& look, const std::vector<std::vector<double>>& outcom
   return before > 0 ? 1 - std::sqrt(std::max(0.0, 1 - off / before)) : 0;
 }
 
-std::vector<Look> looks_of(const Case& head, std::span<const ZoneBelief> zones,
-                           const Course& course, const LookHair& hair) {
-  std::vector<Look> looks;
+std::vector<Sight> looks_of(const Case& head, std::span<const ZoneBelief> zones,
+                            const Course& course, const LookHair& hair) {
+  std::vector<Sight> looks;
   for (std::size_t z = 0; z < zones.size(); ++z) {
     const std::string& name = zones[z].name;
     looks.push_back({{name, "level", "", 0}, zones[z].level_now, kEyeSd});
@@ -96,13 +96,15 @@ std::vector<Look> looks_of(const Case& head, std::span<const ZoneBelief> zones,
 }
 
 std::string sentence_of(const LookNext& look) {
-  const std::string share =
-      fmt::format("would take off about {:.0f} % of the doubt about the result", 100 * look.narrows);
-  if (look.what == "strand_test") return fmt::format("A strand test on the {} {}.", look.zone, share);
+  const std::string share = fmt::format(
+      "would take off about {:.0f} % of the doubt about the result", 100 * look.narrows);
+  if (look.what == "strand_test")
+    return fmt::format("A strand test on the {} {}.", look.zone, share);
   if (look.what == "level") {
     return fmt::format("A second look at the depth of the {}, in daylight, {}.", look.zone, share);
   }
-  if (look.what == "instrument") return fmt::format("An instrument on the {} {}.", look.zone, share);
+  if (look.what == "instrument")
+    return fmt::format("An instrument on the {} {}.", look.zone, share);
   return fmt::format("A swatch of {} on white hair {}.", look.zone, share);
 }
 
@@ -115,7 +117,7 @@ std::vector<LookNext> look_next(const Case& head, std::span<const ZoneBelief> zo
   const auto outcomes = finished(hair.after);
   const auto mass = zone_mass_g(head);
   std::vector<LookNext> told;
-  for (Look& look : looks_of(head, zones, course, hair)) {
+  for (Sight& look : looks_of(head, zones, course, hair)) {
     look.about.narrows = narrowed(look, outcomes, mass);
     look.about.sentence = sentence_of(look.about);
     if (look.about.narrows >= kWorthSaying) told.push_back(std::move(look.about));

@@ -11,6 +11,7 @@
 #include "huewright/hair/head.h"
 #include "huewright/plan/day_sheet.h"
 #include "huewright/process/warmth.h"
+#include "look_next.h"
 #include "plan_parts.h"
 
 namespace hw::plan {
@@ -84,25 +85,25 @@ std::vector<process::TestToMake> tests_for(const Case& head, const std::vector<C
 }
 
 /// The rough courses on all members, laid out; forbidden ones are told of.
-std::vector<Course> worked_out(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
-                               const Search& search, Standing& standing, Executor& executor) {
-  std::vector<std::optional<Course>> made(search.best.size());
+std::vector<Draft> worked_out(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
+                              const Search& search, Standing& standing, Executor& executor) {
+  std::vector<std::optional<Draft>> made(search.best.size());
   executor.run(made.size(), [&](std::size_t i) {
     InlineExecutor here;
     const RoughCourse& rough = search.best[i];
     const LiftTry lift = lift_again(head, hair, kitchen.recipes, rough.lift, here);
     made[i] = course_of(head, hair, kitchen, lift, rough.option, here);
   });
-  std::vector<Course> courses;
-  for (std::optional<Course>& course : made) {
-    if (!course) continue;
-    if (has_never(course->refusals)) {
-      standing.left_out.push_back({course->name, course->refusals});
+  std::vector<Draft> drafts;
+  for (std::optional<Draft>& draft : made) {
+    if (!draft) continue;
+    if (has_never(draft->course.refusals)) {
+      standing.left_out.push_back({draft->course.name, draft->course.refusals});
       continue;
     }
-    if (within_limits(head, *course)) courses.push_back(*std::move(course));
+    if (within_limits(head, draft->course)) drafts.push_back(*std::move(draft));
   }
-  return courses;
+  return drafts;
 }
 
 /// What stands against the head is said once, above; the rest stays with its course.
@@ -135,8 +136,8 @@ void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
   }
 }
 
-std::optional<Course> course_of(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
-                                const LiftTry& lift, std::size_t option, Executor& executor) {
+std::optional<Draft> course_of(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
+                               const LiftTry& lift, std::size_t option, Executor& executor) {
   Draft draft = begun(hair);
   Stage stage{lift, option < kitchen.options.size() ? &kitchen.options[option] : nullptr};
   if (!add_stage(head, stage, kitchen.recipes, kitchen.wish, 1, draft, executor)) return {};
@@ -144,7 +145,7 @@ std::optional<Course> course_of(const Case& head, const HeadHair& hair, const Ki
   if (!head.target) count_short(draft.course, lift);
   if (!lay_out(head, draft.course)) return {};
   name_course(head, draft.course);
-  return std::move(draft.course);
+  return draft;
 }
 
 bool HeadPlan::refused() const {
@@ -172,7 +173,15 @@ Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs
   const auto search = search_courses(head, rough, *kitchen, kWorkedOut, standing, executor);
   if (!search) return tl::unexpected(search.error());
   plan.examined = search->examined;
-  plan.courses = picked(worked_out(head, hair, *kitchen, *search, standing, executor), kShown);
+  const auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
+  std::vector<Course> courses;
+  for (const Draft& draft : drafts) courses.push_back(draft.course);
+  plan.courses = picked(std::move(courses), kShown);
+  for (const Draft& draft : drafts) {
+    if (plan.courses.empty() || draft.course.name != plan.courses.front().name) continue;
+    plan.look_next = look_next(head, plan.zones, draft.course, {draft.lifted, draft.now});
+    break;
+  }
   say_once(head, std::move(standing), plan);
   plan.tests_to_make = tests_for(head, plan.courses);
   plan.whys = whys(head);

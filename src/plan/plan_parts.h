@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "course_make.h"
 #include "course_search.h"
 #include "huewright/plan/plan.h"
 
@@ -12,9 +13,9 @@ namespace hw::plan {
 void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs);
 
 /// A lift and a colour over all members, laid out and named; empty when its bowl cannot be mixed.
-[[nodiscard]] std::optional<Course> course_of(const Case& head, const HeadHair& hair,
-                                              const Kitchen& kitchen, const LiftTry& lift,
-                                              std::size_t option, Executor& executor);
+[[nodiscard]] std::optional<Draft> course_of(const Case& head, const HeadHair& hair,
+                                             const Kitchen& kitchen, const LiftTry& lift,
+                                             std::size_t option, Executor& executor);
 
 /// The plan of a head that is believed so.
 [[nodiscard]] Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs,

@@ -132,6 +132,25 @@ ZoneLift left_alone(const Case& head, const ZoneStart& start, double wish) {
   return lift;
 }
 
+ZoneLift stopped_at(const Case& head, const ZoneStart& start, const Recipe& recipe,
+                    int applications, double wish, double minutes) {
+  InlineExecutor executor;  // zones and recipes are what runs side by side
+  ZoneLift lift;
+  ZoneOutcome& outcome = lift.outcome;
+  outcome.zone = start.zone.name;
+  outcome.wished_level = wish;
+  outcome.stop_min = {minutes, minutes, minutes};
+  const auto stopped =
+      simulate_lift(start.members, applications_of(head, start.zone, recipe, applications, minutes),
+                    minutes, executor);
+  fill_outcome(head, start, stopped.back(), outcome);
+  outcome.reaches = outcome.level.mid >= wish;
+  outcome.strength_left_low =
+      strength_left_low(head, start.zone, start.members.wear, stopped.back().wear);
+  lift.canvas = process::canvas_after(start.members, stopped.back());
+  return lift;
+}
+
 std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start, const Recipe& recipe,
                                 int applications, std::span<const double> wishes) {
   InlineExecutor executor;  // zones and recipes are what runs side by side
@@ -147,22 +166,12 @@ std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start, const 
       const auto list = applications_of(head, start.zone, recipe, applications, longest);
       whole = simulate_lift(start.members, list, kEveryMin, executor);
     }
-    ZoneLift lift;
-    ZoneOutcome& outcome = lift.outcome;
-    outcome.zone = start.zone.name;
-    outcome.wished_level = wish;
     const Arrival found = arrival(head, start.members, whole, wish);
-    outcome.reaches = found.reaches;
-    outcome.stop_min = found.stop_min;
-    const double stop = std::clamp(found.stop_min.mid, 1.0, longest);
-    outcome.stop_min.mid = stop;
-    const auto stopped =
-        simulate_lift(start.members, applications_of(head, start.zone, recipe, applications, stop),
-                      longest, executor);
-    fill_outcome(head, start, stopped.back(), outcome);
-    outcome.strength_left_low =
-        strength_left_low(head, start.zone, start.members.wear, stopped.back().wear);
-    lift.canvas = process::canvas_after(start.members, stopped.back());
+    ZoneLift lift = stopped_at(head, start, recipe, applications, wish,
+                               std::clamp(found.stop_min.mid, 1.0, longest));
+    lift.outcome.reaches = found.reaches;
+    lift.outcome.stop_min.low = found.stop_min.low;
+    lift.outcome.stop_min.high = found.stop_min.high;
     lifts.push_back(std::move(lift));
   }
   return lifts;

@@ -25,6 +25,9 @@ struct ZoneLift {
 [[nodiscard]] std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start,
                                               const Recipe& recipe, int applications,
                                               std::span<const double> wishes);
+/// The same stopped after so many minutes, > 0, whatever the wish.
+[[nodiscard]] ZoneLift stopped_at(const Case& head, const ZoneStart& start, const Recipe& recipe,
+                                  int applications, double wish, double minutes);
 /// The same on hair that is left as it is.
 [[nodiscard]] ZoneLift left_alone(const Case& head, const ZoneStart& start, double wish);
 

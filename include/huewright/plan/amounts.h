@@ -12,6 +12,9 @@ namespace hw::plan {
 /// unnamed section is the whole head. Worked: 580 cm², 161 hairs/cm², 73.2 µm, 20 cm uncut: 104 g.
 [[nodiscard]] std::vector<double> zone_mass_g(const Case& head);
 
+/// Scalp that lies under each zone of a case [cm²]: 0 for zones that start away from it.
+[[nodiscard]] std::vector<double> zone_scalp_cm2(const Case& head);
+
 /// Grams of each part of an option's bowls for one zone, in the order of the recipe: hair mass
 /// times mix per hair, and where the zone starts at the scalp a film of 0.3 mm on its share of it
 /// (guess: a retouch is a surface, not a mass). All applications together, rounded up to whole

@@ -123,6 +123,13 @@ struct VisitDay {
   std::vector<std::string> notes;  ///< of the clock
 };
 
+/// How a course came about, so that its rest can be planned again.
+struct CourseOrigin {
+  std::vector<std::size_t> recipe;  ///< of each zone: index of the shelf's distinct lift recipes
+  std::vector<double> wish;         ///< depth that its lift aims at, of each zone [level]
+  std::optional<std::size_t> option = {};  ///< index of the shelf's colour options
+};
+
 struct Course {
   CourseKind kind = CourseKind::colour_only;
   std::string name;      ///< the bowls in words
@@ -138,8 +145,9 @@ struct Course {
   std::vector<std::string> notes;  ///< filler, warmth kept, white share, … a sentence each
   /// Over the zones, by hair. Of a lift alone: 5 for each level that a zone ends short (guess).
   double expected_de00 = 0;
-  double within_3 = 0;             ///< of the least likely zone
-  double wear_high = 0;            ///< 90 % edge of the most worn zone
+  double within_3 = 0;   ///< of the least likely zone
+  double wear_high = 0;  ///< 90 % edge of the most worn zone
+  CourseOrigin origin;   ///< of its first visit
   /// Filled by lay_out().
   std::vector<VisitDay> days;  ///< one per visit
   Band minutes;                ///< in the chair, all visits together

@@ -1,0 +1,163 @@
+// The whole answer: courses, what stands against them, what is left out.
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <set>
+
+#include "huewright/plan/plan.h"
+#include "support/demo_case.h"
+
+namespace hw::plan {
+namespace {
+
+process::Product colour(const char* id, process::DyeClass dye_class, double level,
+                        const char* tone) {
+  process::Product product;
+  product.id = id;
+  product.kind = process::PartKind::colour;
+  product.dye_class = dye_class;
+  product.level = level;
+  product.tone = tone;
+  product.price_per_g = 0.1;
+  return product;
+}
+
+Case with_colours() {
+  using enum process::DyeClass;
+  Case head = test::plain_head();
+  head.person.skin_test = process::SkinTest::clear;
+  head.wished_level.reset();
+  head.target = *target_colour({30, 16, 13});
+  head.shelf.push_back(colour("red", demi, 6, "red"));
+  head.shelf.push_back(colour("brown", demi, 5, "neutral"));
+  head.shelf.push_back(colour("copper", demi, 7, "copper"));
+  head.shelf.push_back(colour("clear", demi, 5, "clear"));
+  head.shelf.push_back(colour("mask", direct, 6, "red"));
+  head.shelf.push_back(colour("perm-red", permanent, 6, "red"));
+  return head;
+}
+
+HeadPlan planned(const Case& head) {
+  InlineExecutor executor;
+  auto plan = plan_head(head, executor);
+  EXPECT_TRUE(plan.has_value()) << one_line(plan.error());
+  return *std::move(plan);
+}
+
+TEST(PlanHead, shows_at_most_four_courses_that_differ) {
+  const HeadPlan plan = planned(with_colours());
+  ASSERT_FALSE(plan.courses.empty());
+  EXPECT_LE(plan.courses.size(), 4U);
+  EXPECT_GE(plan.examined, 200U);
+  std::set<std::string> names;
+  for (const Course& course : plan.courses) {
+    names.insert(course.name);
+    EXPECT_FALSE(course.sentence.empty());
+  }
+  EXPECT_EQ(names.size(), plan.courses.size());
+}
+
+TEST(PlanHead, no_course_is_worse_than_another_in_everything) {
+  const HeadPlan plan = planned(with_colours());
+  for (const Course& a : plan.courses) {
+    for (const Course& b : plan.courses) {
+      const bool worse = a.expected_de00 > b.expected_de00 && a.wear_high > b.wear_high &&
+                         a.minutes.mid > b.minutes.mid && a.cost.mid > b.cost.mid;
+      EXPECT_FALSE(worse) << a.name << " / " << b.name;
+    }
+  }
+}
+
+TEST(PlanHead, a_lift_brings_the_red_that_dark_hair_hides) {
+  const HeadPlan plan = planned(with_colours());
+  const Course& best = plan.courses.front();
+  ASSERT_TRUE(best.zones[1].after_lift);
+  EXPECT_GT(best.zones[1].result.lab.a, best.zones[1].now.lab.a + 5);
+  EXPECT_LT(best.expected_de00, 8);
+}
+
+TEST(PlanHead, a_person_under_sixteen_gets_neither_oxidative_colour_nor_lightener_on_the_scalp) {
+  Case head = with_colours();
+  head.person.age_years = 15;
+  const HeadPlan plan = planned(head);
+  EXPECT_TRUE(plan.refused());
+  for (const Course& course : plan.courses) {
+    for (const CourseBowl& bowl : course.bowls) {
+      EXPECT_NE(bowl.purpose, Purpose::lift);
+      EXPECT_FALSE(bowl.deposit && bowl.deposit->developer_parts > 0);
+    }
+  }
+  EXPECT_TRUE(std::any_of(plan.refusals.begin(), plan.refusals.end(),
+                          [](const auto& r) { return r.id == "oxidative_colour_under_age"; }));
+}
+
+TEST(PlanHead, what_a_dated_test_covers_is_offered_and_the_rest_waits) {
+  Case head = with_colours();
+  head.visit_at = *process::moment_from_iso("2026-03-10T10:00+01:00");
+  process::SkinTestRecord test;
+  test.colour = {"red", "red"};
+  test.applied = *process::moment_from_iso("2026-03-07T09:00+01:00");
+  test.read = *process::moment_from_iso("2026-03-09T10:00+01:00");
+  test.result = process::SkinTest::clear;
+  head.tests = process::TestsRecord{{test}, {}, {}};
+  const HeadPlan plan = planned(head);
+  bool drafts = false;
+  bool open = false;
+  for (const Course& course : plan.courses) {
+    bool untested = false;
+    for (const CourseBowl& bowl : course.bowls) {
+      if (!bowl.deposit || bowl.deposit->developer_parts <= 0) continue;
+      for (const auto& pour : bowl.pours) untested = untested || pour.shade.id != "red";
+    }
+    EXPECT_EQ(course.draft, untested) << course.name;
+    (course.draft ? drafts : open) = true;
+  }
+  EXPECT_TRUE(open);
+  EXPECT_EQ(drafts, !plan.tests_to_make.empty());
+}
+
+TEST(PlanHead, without_a_target_a_lift_alone_is_planned) {
+  const HeadPlan plan = planned(test::plain_head());
+  ASSERT_FALSE(plan.courses.empty());
+  for (const Course& course : plan.courses) {
+    for (const CourseBowl& bowl : course.bowls) EXPECT_EQ(bowl.purpose, Purpose::lift);
+  }
+  EXPECT_GT(plan.courses.front().zones[0].after_lift->level.mid, 4.5);
+}
+
+TEST(PlanHead, hair_that_is_there_already_is_left_alone) {
+  Case head = test::plain_head();
+  head.wished_level = 2;
+  const HeadPlan plan = planned(head);
+  ASSERT_EQ(plan.courses.size(), 1U);
+  EXPECT_EQ(plan.courses[0].kind, CourseKind::leave_alone);
+  EXPECT_FALSE(plan.refused());
+}
+
+TEST(PlanHead, same_answer_at_any_number_of_threads) {
+  const Case head = with_colours();
+  const auto pool = make_thread_pool(3);
+  const auto many = plan_head(head, *pool);
+  ASSERT_TRUE(many);
+  const HeadPlan one = planned(head);
+  ASSERT_EQ(one.courses.size(), many->courses.size());
+  for (std::size_t i = 0; i < one.courses.size(); ++i) {
+    EXPECT_EQ(one.courses[i].name, many->courses[i].name);
+    EXPECT_EQ(one.courses[i].expected_de00, many->courses[i].expected_de00);
+  }
+}
+
+TEST(PlanHead, says_what_to_look_at_next_and_how_much_it_tells) {
+  const HeadPlan plan = planned(with_colours());
+  ASSERT_FALSE(plan.look_next.empty());
+  double before = 1;
+  for (const LookNext& look : plan.look_next) {
+    EXPECT_GT(look.narrows, 0);
+    EXPECT_LE(look.narrows, before);
+    before = look.narrows;
+  }
+  EXPECT_THAT(plan.look_next.front().sentence, testing::HasSubstr("doubt"));
+}
+
+}  // namespace
+}  // namespace hw::plan
