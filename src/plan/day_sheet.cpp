@@ -65,7 +65,7 @@ Result<void> weigh(const Case& head, CourseBowl& bowl) {
 }
 
 /// Starts, checks and stops of a bowl whose first strand is put on at from_min; its last stop.
-Result<double> time(const Case& head, CourseBowl& bowl, double from_min, VisitDay& day) {
+Result<double> timed(const Case& head, CourseBowl& bowl, double from_min, VisitDay& day) {
   std::vector<ZoneTask> tasks;
   for (const BowlZone& zone : bowl.zones) {
     ZoneTask task;
@@ -117,7 +117,7 @@ Result<void> lay_out_visit(const Case& head, int visit, Course& course) {
     const bool lift = bowl.purpose == Purpose::lift;
     // Bowls of one kind go on side by side; a colour waits for the wash after the lift.
     const double from = lift ? 0 : lifted ? lift_min + wash_min : 0;
-    const auto end = time(head, bowl, from, day);
+    const auto end = timed(head, bowl, from, day);
     if (!end) return tl::unexpected(end.error());
     (lift ? lift_min : colour_min) = std::max(lift ? lift_min : colour_min, *end);
     (lift ? lifted : coloured) = true;
