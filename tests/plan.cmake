@@ -10,3 +10,6 @@ hw_test(plan_day
 hw_test(plan_learn
   SOURCES unit/plan_learn_test.cpp
   LINK hw_plan)
+hw_test(plan_rules
+  SOURCES unit/plan_colour_rules_test.cpp
+  LINK hw_plan)

@@ -171,6 +171,13 @@ std::vector<Refusal> check_colour_bowl(std::span<const Canvas> zones, DyeClass d
   return found.list();
 }
 
+std::vector<Refusal> check_colour_reach(const ColourReach& reach, const RuleSettings& settings) {
+  Findings found(settings);
+  if (reach.old_colour) found.raise_beyond("old_colour_not_lifted", reach.levels_lighter);
+  if (reach.formula_level) found.raise_beyond("colour_alone_cannot", *reach.formula_level);
+  return found.list();
+}
+
 std::span<const Dispute> disputes() {
   static const std::vector<Dispute> all = [] {
     const Table table = embedded_table(tables::disputed, "process/disputed.csv");

@@ -154,6 +154,27 @@ std::vector<RuleCase> care_cases() {
        [](S s) {
          s.canvas = {{"ends", true, true}}, s.deposit = DyeClass::direct;
        }},
+      {"old_colour_not_lifted", "0.51 levels lighter against 0.5",
+       [](S s) {
+         s.reach = {true, 0.51, {}};
+       },
+       [](S s) {
+         s.reach = {true, 0.5, {}};
+       }},
+      {"old_colour_not_lifted", "old colour against none",
+       [](S s) {
+         s.reach = {true, 2, {}};
+       },
+       [](S s) {
+         s.reach = {false, 2, {}};
+       }},
+      {"colour_alone_cannot", "level 10.1 against 10",
+       [](S s) {
+         s.reach = {false, 3, 10.1};
+       },
+       [](S s) {
+         s.reach = {false, 3, 10.0};
+       }},
   };
 }
 

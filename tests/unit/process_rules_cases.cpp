@@ -278,7 +278,7 @@ std::vector<Refusal> refusals_after(const Change& change) {
   s.step.mix = mix.value_or(Mix{});
   const std::vector<std::vector<Refusal>> lists{
       check_application(s.person, s.hair, s.step), check_skin_tests(s.record, s.meant, s.at),
-      check_blend(s.blend), check_colour_bowl(s.canvas, s.deposit)};
+      check_blend(s.blend), check_colour_bowl(s.canvas, s.deposit), check_colour_reach(s.reach)};
   return merged(lists);
 }
 

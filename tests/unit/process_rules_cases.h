@@ -22,6 +22,7 @@ struct Situation {
   Moment at = {};
   std::vector<Ingredient> blend = {};
   std::vector<Canvas> canvas = {};
+  ColourReach reach = {};
   DyeClass deposit = DyeClass::permanent;
 };
 

@@ -114,6 +114,18 @@ struct Canvas {
                                                      DyeClass deposit,
                                                      const RuleSettings& settings = {});
 
+/// Colour alone, on hair as it is.
+struct ColourReach {
+  bool old_colour = false;    ///< artificial colour makes the hair darker
+  double levels_lighter = 0;  ///< of the target than the hair; below 0 darker
+  /// Level of the permanent shade that 2·target − natural asks for, on untouched hair.
+  std::optional<double> formula_level = {};
+};
+/// What stands against it: old_colour_not_lifted (bib stylists_colour_on_colour) and
+/// colour_alone_cannot (bib educator_posts).
+[[nodiscard]] std::vector<Refusal> check_colour_reach(const ColourReach& reach,
+                                                      const RuleSettings& settings = {});
+
 /// A question to which the trade gives two answers.
 struct Dispute {
   std::string id;
