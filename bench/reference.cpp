@@ -182,14 +182,26 @@ void goal_of_ratio(const char* name, const Setting& kernel, const Setting& refer
       reference.name, reference.error.most, ratio);
 }
 
-/// The chart as the program computes it: one zone, of whose places those of one warmth are one.
+/// The chart as the program computes it, places of one warmth being one: a lift, then a colour.
 void goal_of_chart(const process::Application& bowl) {
+  constexpr double kColourMin = 35;
   plan::ChartCourse course;
-  course.zones.push_back({"lengths", 0, 20, bench::one_zone(1), {bowl}, 0, bowl.minutes});
-  course.end_min = bowl.minutes;
+  plan::ChartEvent lift;
+  lift.stop_min = bowl.minutes;
+  lift.what = plan::ChartLift{{bowl}};
+  plan::ChartColour red;
+  red.bowl.developer_percent = 6;
+  red.pours = {{*process::shade_from_words("red", process::DyeClass::permanent, 5, "red"), 0.5}};
+  plan::ChartEvent colour;
+  colour.step = 1;
+  colour.on_min = colour.from_min = bowl.minutes;
+  colour.stop_min = bowl.minutes + kColourMin;
+  colour.what = red;
+  course.zones.push_back({"lengths", 0, 20, bench::one_zone(1), {lift, colour}});
+  course.end_min = colour.stop_min;
   std::vector<colour::HairLab> kept;
   goal_in_ms(
-      "strand chart 240 × 240, with its level lines", bench::kChartGoalMs,
+      "strand chart 240 × 240 of lift and colour, with its level lines", bench::kChartGoalMs,
       [&](Executor& executor) {
         kept = plan::strand_chart(course, bench::kChartPoints, bench::kChartPoints,
                                   hair::default_ladder(), executor)

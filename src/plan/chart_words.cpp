@@ -15,15 +15,17 @@ std::vector<double> table_minutes(const StrandChart& chart) {
   const ChartCourse& course = chart.course;
   std::vector<double> minutes{0, course.end_min};
   minutes.insert(minutes.end(), course.check_min.begin(), course.check_min.end());
-  if (course.check_min.empty()) {
-    for (int i = 1; i * kEveryMin < course.end_min; ++i) minutes.push_back(i * kEveryMin);
-  }
   for (const ChartZone& zone : course.zones) {
-    if (!zone.applications.empty()) {
-      minutes.insert(minutes.end(), {zone.start_min, zone.stop_min});
+    for (const ChartEvent& event : zone.events) {
+      if (std::holds_alternative<ChartWashes>(event.what)) continue;
+      minutes.insert(minutes.end(), {event.on_min, event.stop_min});
+      if (event.hard_stop_min) minutes.push_back(*event.hard_stop_min);
+      if (!course.check_min.empty() && !event.colours()) continue;
+      for (double at = event.on_min + kEveryMin; at < event.stop_min; at += kEveryMin) {
+        minutes.push_back(at);
+      }
     }
   }
-  if (course.hard_stop_min) minutes.push_back(*course.hard_stop_min);
   std::erase_if(minutes, [&](double m) { return m < 0 || m > course.end_min; });
   std::sort(minutes.begin(), minutes.end());
   minutes.erase(std::unique(minutes.begin(), minutes.end()), minutes.end());
@@ -48,6 +50,20 @@ std::pair<double, double> level_range(const StrandChart& chart, std::size_t z, d
   return {low, high};
 }
 
+/// "left alone", "waits", "lift works", "rinsed", …
+std::string standing_of(const ChartCourse& course, const ChartZone& zone, double minute) {
+  std::string standing = "left alone";
+  for (const ChartEvent& event : zone.events) {
+    if (std::holds_alternative<ChartWashes>(event.what) || event.stop_min < 0) continue;
+    if (minute < event.on_min) return standing == "rinsed" ? standing : "waits";
+    if (minute < event.stop_min) {
+      return (event.step < course.steps.size() ? course.steps[event.step] + " " : "") + "works";
+    }
+    standing = "rinsed";
+  }
+  return standing;
+}
+
 std::string cell(const StrandChart& chart, std::size_t z, double minute,
                  const hair::Ladder& ladder) {
   constexpr double kOneWord = 0.5;  // levels that a zone may span and still be one number
@@ -63,9 +79,19 @@ std::string cell(const StrandChart& chart, std::size_t z, double minute,
   } else if (words.tone != "neutral") {
     text += ", " + words.tone;
   }
-  if (zone.applications.empty()) return text + " (left alone)";
-  if (minute < zone.start_min) return text + " (waits)";
-  return text + (minute < zone.stop_min ? " (works)" : " (rinsed)");
+  return fmt::format("{} ({})", text, standing_of(chart.course, zone, minute));
+}
+
+/// The hard stops of that minute: which zones they are for.
+std::string hard_stops(const ChartCourse& course, double minute) {
+  std::string names;
+  for (const ChartZone& zone : course.zones) {
+    for (const ChartEvent& event : zone.events) {
+      if (event.hard_stop_min != minute) continue;
+      names += (names.empty() ? " hard stop " : ", ") + zone.name;
+    }
+  }
+  return names;
 }
 
 }  // namespace
@@ -86,7 +112,7 @@ std::string text_table(const StrandChart& chart, const hair::Ladder& ladder) {
     for (std::size_t z = 0; z < chart.bands.size(); ++z) {
       line.push_back(cell(chart, z, minute, ladder));
     }
-    if (chart.course.hard_stop_min == minute) line[0] += " hard stop";
+    line[0] += hard_stops(chart.course, minute);
   }
   std::vector<std::size_t> width(table[0].size(), 0);
   for (const auto& line : table) {

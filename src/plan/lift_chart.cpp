@@ -18,10 +18,14 @@ ChartZone chart_zone(const Case& head, const LiftPlan& plan, const LiftOption& o
   zone.member = one_member(plan.zones[i].members, outcome.nearest_member);
   zone.member.warmth_c[0] = 0;  // the chart adds the scalp's warmth at each distance
   if (!outcome.already_there) {
-    zone.applications = applications_of(option, head, head.zones[i], outcome.stop_min.mid);
+    ChartEvent lift;
+    lift.on_min = lift.from_min = outcome.start_min;
+    lift.stop_min = option.minutes;
+    const double hard_stop = outcome.start_min + option.recipe.longest_min;
+    if (hard_stop < option.minutes + kRinseShownMin) lift.hard_stop_min = hard_stop;
+    lift.what = ChartLift{applications_of(option, head, head.zones[i], outcome.stop_min.mid)};
+    zone.events.push_back(std::move(lift));
   }
-  zone.start_min = outcome.start_min;
-  zone.stop_min = option.minutes;
   zone.resting_factor = 1 - head.shrinkage;
   return zone;
 }
@@ -44,7 +48,7 @@ ChartCourse chart_course(const Case& head, const LiftPlan& plan, const LiftOptio
   for (int i = 1; i * kCheckEveryMin < option.minutes; ++i) {
     course.check_min.push_back(i * kCheckEveryMin);
   }
-  if (option.recipe.longest_min < course.end_min) course.hard_stop_min = option.recipe.longest_min;
+  course.steps = {"lift"};
   course.phases = {{0, "lift bowl"}, {option.minutes, "rinse"}};
   course.room_c = head.room_c;
   return course;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "huewright/base/check.h"
+#include "strand_play.h"
 
 namespace hw::plan {
 namespace {
@@ -17,28 +18,17 @@ struct Span {
   double to = 0;
 };
 
-/// The zone's applications as far as they are on the hair before it is rinsed.
-std::vector<process::Application> cut_applications(const ChartZone& zone) {
-  std::vector<process::Application> cut;
-  double left = zone.stop_min - zone.start_min;
-  for (process::Application bowl : zone.applications) {
-    bowl.minutes = std::min(bowl.minutes, left);
-    if (!(bowl.minutes > 0)) break;
-    left -= bowl.minutes;
-    cut.push_back(bowl);
-  }
-  return cut;
-}
-
-/// Stretches with lightener on any zone, joined and in order.
+/// Stretches with a bowl at work on any zone, joined and in order.
 std::vector<Span> working_spans(const ChartCourse& course) {
   std::vector<Span> spans;
   for (const ChartZone& zone : course.zones) {
-    double minutes = 0;
-    for (const process::Application& bowl : cut_applications(zone)) minutes += bowl.minutes;
-    const Span span{std::clamp(zone.start_min, 0.0, course.end_min),
-                    std::clamp(zone.start_min + minutes, 0.0, course.end_min)};
-    if (span.to > span.from) spans.push_back(span);
+    for (const ChartEvent& event : zone.events) {
+      const double minutes = working_min(event);
+      if (!(minutes > 0)) continue;
+      const Span span{std::clamp(event.on_min, 0.0, course.end_min),
+                      std::clamp(event.from_min + minutes, 0.0, course.end_min)};
+      if (span.to > span.from) spans.push_back(span);
+    }
   }
   std::sort(spans.begin(), spans.end(),
             [](const Span& a, const Span& b) { return a.from < b.from; });
@@ -92,6 +82,7 @@ std::vector<ChartBand> make_bands(const ChartCourse& course, std::size_t rows) {
 
 void check_course(const ChartCourse& course, std::size_t columns, std::size_t rows) {
   constexpr double kSameBorderCm = 1e-9;
+  constexpr double kSameMinute = 1e-9;
   HW_CHECK(!course.zones.empty() && course.end_min > 0);
   HW_CHECK(columns >= 2 && rows >= 2 * course.zones.size());
   for (std::size_t z = 0; z < course.zones.size(); ++z) {
@@ -99,6 +90,11 @@ void check_course(const ChartCourse& course, std::size_t columns, std::size_t ro
     HW_CHECK(zone.member.size() == 1 && zone.to_cm > zone.from_cm);
     HW_CHECK(zone.resting_factor > 0 && zone.resting_factor <= 1);
     HW_CHECK(z == 0 || std::abs(zone.from_cm - course.zones[z - 1].to_cm) < kSameBorderCm);
+    for (std::size_t e = 0; e < zone.events.size(); ++e) {
+      const ChartEvent& event = zone.events[e];
+      HW_CHECK(event.on_min <= event.from_min);
+      HW_CHECK(e == 0 || event.from_min > zone.events[e - 1].stop_min - kSameMinute);
+    }
   }
 }
 
@@ -121,24 +117,7 @@ ZoneMembers zone_members(const StrandChart& chart, std::size_t z) {
     if (warmths.empty() || warmths.back() != rounded) warmths.push_back(rounded);
     out.of_row.push_back(warmths.size() - 1);
   }
-  const process::LiftMembers& one = zone.member;
-  const std::size_t n = warmths.size();
-  out.members = one;
-  out.members.constants.assign(n, one.constants[0]);
-  using Column = std::vector<double> process::LiftMembers::*;
-  for (const Column column :
-       {&process::LiftMembers::eumelanin_percent, &process::LiftMembers::pheomelanin_percent,
-        &process::LiftMembers::warm_percent, &process::LiftMembers::base_share,
-        &process::LiftMembers::strand_um, &process::LiftMembers::opened,
-        &process::LiftMembers::wear, &process::LiftMembers::rate, &process::LiftMembers::warmth_c,
-        &process::LiftMembers::surface_term}) {
-    (out.members.*column).assign(n, (one.*column)[0]);
-  }
-  for (hair::DyeLayer& dye : out.members.dyes) {
-    const double amount = dye.amount[0];
-    dye.amount.assign(n, amount);
-  }
-  for (std::size_t m = 0; m < n; ++m) out.members.warmth_c[m] += warmths[m];
+  out.members = copies_of(zone.member, warmths);
   return out;
 }
 
@@ -158,28 +137,22 @@ double read_every(const StrandChart& chart) {
 }
 
 void paint_zone(StrandChart& chart, std::size_t z, Executor& executor) {
-  const ChartZone& zone = chart.course.zones[z];
   const ChartBand& band = chart.bands[z];
   const ZoneMembers rows = zone_members(chart, z);
-  const auto bowls = cut_applications(zone);
-  const auto moments = process::simulate_lift(rows.members, bowls, read_every(chart), executor);
-  std::vector<std::vector<colour::HairLab>> colours(moments.size());
-  executor.run(moments.size(), [&](std::size_t i) {
-    colours[i].resize(rows.members.size());
-    process::lift_colours(rows.members, moments[i], colours[i]);
-  });
+  const auto moments =
+      play(rows.members, chart.course.zones[z].events, read_every(chart), executor).moments;
   std::size_t next = 0;  // first moment after the column
   for (std::size_t c = 0; c < chart.columns; ++c) {
-    const double minute = chart.minute[c] - zone.start_min;
-    while (next < moments.size() && moments[next].minute_total <= minute) ++next;
+    const double minute = chart.minute[c];
+    while (next < moments.size() && moments[next].minute <= minute) ++next;
     const std::size_t before = next == 0 ? 0 : next - 1;
     const std::size_t after = std::min(next, moments.size() - 1);
-    const double gap = moments[after].minute_total - moments[before].minute_total;
-    const double t = gap > 0 ? (minute - moments[before].minute_total) / gap : 0;
+    const double gap = moments[after].minute - moments[before].minute;
+    const double t = gap > 0 ? (minute - moments[before].minute) / gap : 0;
     for (std::size_t i = 0; i < band.rows; ++i) {
       const std::size_t m = rows.of_row[i];
       chart.lab[chart.at(band.first_row + i, c)] =
-          between(colours[before][m], colours[after][m], t);
+          between(moments[before].lab[m], moments[after].lab[m], t);
     }
   }
 }

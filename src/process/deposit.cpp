@@ -182,8 +182,16 @@ LiftMembers deposit(const LiftMembers& canvas, const DepositBowl& bowl,
 std::vector<DepositMoment> deposit_series(const LiftMembers& canvas, const DepositBowl& bowl,
                                           std::span<const Poured> pours, const Draws& draws,
                                           double every_min, Executor& executor) {
+  return deposit_series(canvas, bowl, pours, draw_uptake(draws, canvas.size()), draws, every_min,
+                        executor);
+}
+
+std::vector<DepositMoment> deposit_series(const LiftMembers& canvas, const DepositBowl& bowl,
+                                          std::span<const Poured> pours,
+                                          std::span<const UptakeConstants> constants,
+                                          const Draws& draws, double every_min,
+                                          Executor& executor) {
   HW_CHECK(every_min > 0);
-  const std::vector<UptakeConstants> constants = draw_uptake(draws, canvas.size());
   std::vector<DepositMoment> series;
   // The lift is run once, with a moment at each reported minute, also where nothing oxidises.
   Application mix = mix_of(bowl);
@@ -197,6 +205,26 @@ std::vector<DepositMoment> deposit_series(const LiftMembers& canvas, const Depos
     series.push_back(std::move(moment));
   }
   return series;
+}
+
+Shade settled(const Shade& shade, const Draws& draws, std::size_t member) {
+  const auto strengths = colourant_strengths(shade, draws, member + 1);
+  Shade sure = shade;
+  sure.strength_sd_ln = 0;
+  sure.equal_fits.clear();
+  if (shade.colourants.empty()) {
+    for (double& mu : sure.full) mu *= strengths[0][member];
+    return sure;
+  }
+  sure.full = {};
+  for (std::size_t j = 0; j < sure.colourants.size(); ++j) {
+    sure.colourants[j].sd_ln = 0;
+    for (std::size_t i = 0; i < colour::kBands; ++i) {
+      sure.colourants[j].full[i] *= strengths[j][member];
+      sure.full[i] += sure.colourants[j].full[i];
+    }
+  }
+  return sure;
 }
 
 }  // namespace hw::process

@@ -86,21 +86,28 @@ double dye_left(const FadeConstants& constants, double washes, const WashHabit& 
                                light_h, constants.light_h));
 }
 
-std::vector<double> dye_left_members(const FadeConstants& constants, double washes,
-                                     const WashHabit& habit, double light_h, const Draws& draws,
+std::vector<FadeConstants> draw_fade(const FadeConstants& constants, const Draws& draws,
                                      std::size_t members) {
   constexpr std::uint64_t kStream = 0xfade;
   constexpr double kPowerHalfRange = 0.1;  // 0.4 to 0.7 for the whole trade; guess for one dye
   constexpr double kLightSd = 0.3;
-  const double effective = washes * wash_factor(habit);
-  std::vector<double> left(members);
+  std::vector<FadeConstants> drawn(members, constants);
   for (std::size_t m = 0; m < members; ++m) {
-    const double n0 =
-        constants.washes * exp_portable(constants.washes_sd_ln * draws.normal(kStream, m));
-    const double power =
-        constants.power + kPowerHalfRange * (2 * draws.uniform(kStream + 1, m) - 1);
-    const double h0 = constants.light_h * exp_portable(kLightSd * draws.normal(kStream + 2, m));
-    left[m] = exp_portable(-ln_lost(effective, n0, power, light_h, h0));
+    drawn[m].washes *= exp_portable(constants.washes_sd_ln * draws.normal(kStream, m));
+    drawn[m].power += kPowerHalfRange * (2 * draws.uniform(kStream + 1, m) - 1);
+    drawn[m].light_h *= exp_portable(kLightSd * draws.normal(kStream + 2, m));
+    drawn[m].washes_sd_ln = 0;
+  }
+  return drawn;
+}
+
+std::vector<double> dye_left_members(const FadeConstants& constants, double washes,
+                                     const WashHabit& habit, double light_h, const Draws& draws,
+                                     std::size_t members) {
+  std::vector<double> left;
+  left.reserve(members);
+  for (const FadeConstants& one : draw_fade(constants, draws, members)) {
+    left.push_back(dye_left(one, washes, habit, light_h));
   }
   return left;
 }

@@ -1,5 +1,6 @@
 #pragma once
 // Where things stand on the strand chart, and the parts it is drawn from.
+#include <optional>
 #include <vector>
 
 #include "canvas.h"
@@ -54,6 +55,14 @@ void draw_moments(Frame& frame);
 void draw_axes(Frame& frame);
 void draw_legend(Frame& frame, bool all_on_screen);
 void draw_title_and_footnote(Frame& frame);
+
+/// Whether something is put on: washes are not drawn.
+[[nodiscard]] bool is_bowl(const plan::ChartEvent& event);
+/// The bowl of one step on a zone, if there is one.
+[[nodiscard]] const plan::ChartEvent* bowl_of(const plan::ChartZone& zone, std::size_t step);
+[[nodiscard]] std::size_t steps_of(const plan::ChartCourse& course);
+/// The earliest hard stop of any zone that the chart may show [min].
+[[nodiscard]] std::optional<double> first_hard_stop(const plan::ChartCourse& course);
 
 /// An eight-cornered shape round a centre: a stop.
 [[nodiscard]] std::vector<Point> octagon(Point centre, double radius);

@@ -95,9 +95,8 @@ void draw_key(Frame& frame, double y, bool all_on_screen) {
                                 Point{centre.x + kHalf, centre.y}};
   };
   const auto& zones = course.zones;
-  const bool any_bowl = std::any_of(zones.begin(), zones.end(), [](const plan::ChartZone& zone) {
-    return !zone.applications.empty();
-  });
+  const bool any_bowl = std::any_of(
+      zones.begin(), zones.end(), [](const plan::ChartZone& zone) { return !zone.events.empty(); });
   if (any_bowl) {
     key(frame, y, "goes on",
         [&](Point at) { canvas.stroke(flat(at), 2, neutral(kPaleL), kOnDash); });
@@ -111,7 +110,7 @@ void draw_key(Frame& frame, double y, bool all_on_screen) {
       canvas.fill_shape(check_mark({at.x, at.y + 5}, 9), neutral(kPaleL));
     });
   }
-  if (course.hard_stop_min) {
+  if (first_hard_stop(course)) {
     key(frame, y, "hard stop: rinse by then", [&](Point at) {
       canvas.fill_shape(octagon(at, 7), ink_of(kStopRed));
       canvas.stroke_shape(octagon(at, 7), 1.25, neutral(kPaleL));

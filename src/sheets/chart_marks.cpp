@@ -10,9 +10,6 @@
 namespace hw::sheets {
 namespace {
 
-constexpr Type kZoneName{13, true};
-constexpr Type kZoneNote{12, false};
-
 /// A line that can be read on any hair: a dark casing below a pale stroke.
 void cased(Canvas& canvas, std::span<const Point> points, double width,
            std::span<const double> dash = {}) {
@@ -21,178 +18,37 @@ void cased(Canvas& canvas, std::span<const Point> points, double width,
   canvas.stroke(points, width, neutral(kPaleL), dash);
 }
 
-/// The staircase of one moment of each zone, broken where a zone is left alone.
+/// Stretches of one moment of one step, zone by zone, as a staircase: broken where a zone is not in
+/// that step or has no such moment.
 template <class Minute>
-void staircase(Frame& frame, std::span<const double> dash, double width, Minute minute) {
-  std::vector<Point> steps;
-  const auto draw = [&] {
-    if (steps.size() > 1) cased(frame.canvas, steps, width, dash);
-    steps.clear();
-  };
-  for (const plan::ChartZone& zone : frame.chart.course.zones) {
-    if (zone.applications.empty() || !frame.shows(minute(zone))) {
-      draw();
-      continue;
-    }
-    const double x = frame.canvas.snap(frame.x_of(minute(zone)));
-    steps.push_back({x, frame.y_of(zone.from_cm)});
-    steps.push_back({x, frame.y_of(zone.to_cm)});
-  }
-  draw();
-}
-
-/// Words on the field, in the ink that stands out there; keeps others off the place.
-void words_on_field(Frame& frame, const std::string& words, Point at, const Type& type) {
-  constexpr double kRoom = 4;
-  const double width = frame.canvas.text_width(words, type);
-  const auto under = frame.under({at.x + width / 2, at.y - type.size / 2});
-  frame.canvas.text_on_field(words, at, type, Frame::mark_ink(under));
-  frame.taken.push_back(
-      {at.x - kRoom, at.y - type.size - kRoom, width + 2 * kRoom, type.size + 2 * kRoom});
-}
-
-std::string zone_note(const plan::ChartZone& zone) {
-  if (zone.applications.empty()) return "left alone";
-  return "on " + plan::clock_text(zone.start_min) + " to " + plan::clock_text(zone.stop_min);
-}
-
-constexpr double kIndent = 10;
-
-double note_width(Frame& frame, const plan::ChartZone& zone) {
-  return std::max(frame.canvas.text_width(zone.name, kZoneName),
-                  frame.canvas.text_width(zone_note(zone), kZoneNote));
-}
-
-/// Marks that the zone names would cross if they all stood at x, left or right of it.
-int crossings(Frame& frame, double x, Align align) {
-  const auto& course = frame.chart.course;
-  int count = 0;
-  for (std::size_t z = 0; z < course.zones.size(); ++z) {
-    const plan::ChartZone& zone = course.zones[z];
-    const double width = note_width(frame, zone) + 2 * kIndent;
-    const double from = align == Align::left ? x - kIndent : x + kIndent - width;
-    const auto crossed = [&](double minute) {
-      const double at = frame.x_of(minute);
-      return at > from && at < from + width;
-    };
-    if (!zone.applications.empty()) count += crossed(zone.start_min) + crossed(zone.stop_min);
-    for (const auto& moment : {course.hard_stop_min, course.now_min}) {
-      count += moment && crossed(*moment);
-    }
-    for (const plan::LevelLine& line : frame.chart.lines) {
-      count += plan::zone_at(frame.chart, line.label.cm) == z && crossed(line.label.minute);
-    }
-  }
-  return count;
-}
-
-/// Where the zone names stand in one column: at the edge or beside the stop, whichever is quietest.
-struct NameColumn {
-  double x = 0;
-  Align align = Align::left;
-};
-
-NameColumn name_column(Frame& frame) {
-  const auto& course = frame.chart.course;
-  double stop = course.hard_stop_min.value_or(course.end_min);
-  for (const plan::ChartZone& zone : course.zones) {
-    if (!zone.applications.empty()) stop = std::min(stop, zone.stop_min);
-  }
-  NameColumn best{frame.plot.x + kIndent, Align::left};
-  int fewest = crossings(frame, best.x, best.align);
-  for (const double x : {frame.plot.right() - kIndent, frame.x_of(stop) - kIndent}) {
-    const int count = crossings(frame, x, Align::right);
-    if (count >= fewest) continue;
-    fewest = count;
-    best = {x, Align::right};
-  }
-  return best;
-}
-
-/// A first zone too thin for words gets them over the field, where there is room for it alone.
-void name_above(Frame& frame, const plan::ChartZone& zone) {
-  constexpr double kRise = 20;
-  const std::string words =
-      fmt::format("{} ({:g} to {:g} cm): {}", zone.name, zone.from_cm, zone.to_cm, zone_note(zone));
-  const auto stop = frame.chart.course.hard_stop_min;
-  const double end = frame.plot.x + frame.canvas.text_width(words, kZoneNote);
-  constexpr double kStopWords = 130;  // what the hard stop writes at most beside its shape
-  if (stop && frame.shows(*stop) && frame.x_of(*stop) < end + kStopWords) return;
-  frame.canvas.text(words, {frame.plot.x, frame.plot.y - kRise}, kZoneNote, neutral(kPaleL));
-}
-
-bool too_thin(const Frame& frame, const plan::ChartZone& zone) {
-  constexpr double kThinnest = 26;  // for a name on it
-  return frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm) < kThinnest;
-}
-
-void name_zone(Frame& frame, const plan::ChartZone& zone, const NameColumn& column) {
-  constexpr double kFirstLine = 20;
-  constexpr double kSecondLine = 37;
-  constexpr double kBelow = 6;
-  if (too_thin(frame, zone)) return;
-  const double top = frame.y_of(zone.from_cm);
-  const double room = frame.y_of(zone.to_cm) - top;
-  const double x = column.align == Align::left ? column.x : column.x - note_width(frame, zone);
-  words_on_field(frame, zone.name, {x, top + kFirstLine}, kZoneName);
-  if (room < kSecondLine + kBelow) return;
-  words_on_field(frame, zone_note(zone), {x, top + kSecondLine}, kZoneNote);
-}
-
-bool is_whole(double level) {
-  return level == std::floor(level);
-}
-
-std::vector<Point> drawn_at(const Frame& frame, const plan::LevelLine& line) {
-  std::vector<Point> points;
-  points.reserve(line.points.size());
-  for (const plan::ChartPoint& point : line.points) {
-    points.push_back({frame.x_of(point.minute), frame.y_of(point.cm)});
-  }
-  return points;
-}
-
-/// Puts a line's number on it, at the place nearest its middle that is still free.
-void number_line(Frame& frame, const plan::LevelLine& line, const std::vector<Point>& points) {
-  constexpr double kShortest = 26;  // lines shorter than this carry no number [units]
-  constexpr double kRoom = 3;
-  double length = 0;
-  for (std::size_t i = 1; i < points.size(); ++i) {
-    length += std::hypot(points[i].x - points[i - 1].x, points[i].y - points[i - 1].y);
-  }
-  if (length < kShortest) return;
-  const Type type{is_whole(line.level) ? 13.0 : 11.0, is_whole(line.level)};
-  const std::string number = fmt::format("{:g}", line.level);
-  const double width = frame.canvas.text_width(number, type);
-  constexpr double kCapHeight = 0.73;  // of the letters' size: figures are that tall
-  const double height = type.size * kCapHeight;
-  const std::size_t middle = points.size() / 2;
-  const auto& zone = frame.chart.course.zones[plan::zone_at(frame.chart, line.label.cm)];
-  const Box band{frame.plot.x, frame.y_of(zone.from_cm), frame.plot.w,
-                 frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm)};
-  for (std::size_t away = 0; away <= middle; ++away) {
-    for (const std::size_t i : {middle - away, middle + away}) {
-      if (i >= points.size()) continue;
-      const Box box{points[i].x - width / 2 - kRoom, points[i].y - height / 2 - kRoom,
-                    width + 2 * kRoom, height + 2 * kRoom};
-      const auto meets = [&](const Box& other) { return other.meets(box); };
-      if (!band.holds(box) || std::any_of(frame.taken.begin(), frame.taken.end(), meets)) {
+std::vector<std::vector<Point>> stairs(Frame& frame, Minute minute) {
+  std::vector<std::vector<Point>> all;
+  for (std::size_t step = 0; step < steps_of(frame.chart.course); ++step) {
+    all.emplace_back();
+    for (const plan::ChartZone& zone : frame.chart.course.zones) {
+      const plan::ChartEvent* event = bowl_of(zone, step);
+      const std::optional<double> at = event != nullptr ? minute(*event) : std::nullopt;
+      if (!at || !frame.shows(*at)) {
+        all.emplace_back();
         continue;
       }
-      const auto under = frame.under(points[i]);
-      frame.canvas.text_on_field(number, {points[i].x, points[i].y + height / 2}, type,
-                                 Frame::mark_ink(under), Align::centre);
-      frame.taken.push_back(box);
-      return;
+      const double x = frame.canvas.snap(frame.x_of(*at));
+      all.back().push_back({x, frame.y_of(zone.from_cm)});
+      all.back().push_back({x, frame.y_of(zone.to_cm)});
     }
   }
+  std::erase_if(all, [](const auto& steps) { return steps.empty(); });
+  return all;
 }
 
-void keep_clear(Frame& frame, double minute, double from_cm, double to_cm) {
-  constexpr double kEitherSide = 2;
-  const double x = frame.x_of(minute);
-  const double y = frame.y_of(from_cm);
-  frame.taken.push_back({x - kEitherSide, y, 2 * kEitherSide, frame.y_of(to_cm) - y});
+std::optional<double> on_of(const plan::ChartEvent& event) {
+  return event.on_min;
+}
+std::optional<double> stop_of(const plan::ChartEvent& event) {
+  return event.stop_min;
+}
+std::optional<double> hard_stop_of(const plan::ChartEvent& event) {
+  return event.hard_stop_min;
 }
 
 }  // namespace
@@ -219,51 +75,71 @@ void draw_zones(Frame& frame) {
     const Point border[] = {{frame.plot.x, y}, {frame.plot.right(), y}};
     frame.canvas.stroke(border, 1, neutral(kPaleL, 0.28));
   }
-  staircase(frame, kRinseDash, 1.5, [](const plan::ChartZone& zone) { return zone.stop_min; });
-  staircase(frame, kOnDash, 2, [](const plan::ChartZone& zone) { return zone.start_min; });
+  for (const auto& stair : stairs(frame, stop_of)) cased(frame.canvas, stair, 1.5, kRinseDash);
+  for (const auto& stair : stairs(frame, on_of)) cased(frame.canvas, stair, 2, kOnDash);
   frame.canvas.unclip();
 }
 
-void draw_zone_names(Frame& frame) {
-  const auto& zones = frame.chart.course.zones;
-  const NameColumn column = name_column(frame);
-  frame.canvas.clip(frame.plot);
-  for (const plan::ChartZone& zone : zones) name_zone(frame, zone, column);
-  frame.canvas.unclip();
-  if (too_thin(frame, zones.front())) name_above(frame, zones.front());
+bool is_bowl(const plan::ChartEvent& event) {
+  return !std::holds_alternative<plan::ChartWashes>(event.what);
 }
 
-void draw_level_lines(Frame& frame) {
-  frame.canvas.clip(frame.plot);
-  for (const plan::LevelLine& line : frame.chart.lines) {
-    const std::vector<Point> points = drawn_at(frame, line);
-    const auto on = frame.under(points[points.size() / 2]);
-    const bool whole = is_whole(line.level);
-    frame.canvas.stroke(points, whole ? 1.25 : 0.75, Frame::mark_ink(on, whole ? 0.85 : 0.5));
+const plan::ChartEvent* bowl_of(const plan::ChartZone& zone, std::size_t step) {
+  for (const plan::ChartEvent& event : zone.events) {
+    if (event.step == step && is_bowl(event)) return &event;
   }
-  frame.canvas.unclip();
+  return nullptr;
 }
 
-void draw_level_numbers(Frame& frame) {
-  const auto& course = frame.chart.course;
+std::size_t steps_of(const plan::ChartCourse& course) {
+  std::size_t steps = 0;
   for (const plan::ChartZone& zone : course.zones) {
-    if (zone.applications.empty()) continue;
-    keep_clear(frame, zone.start_min, zone.from_cm, zone.to_cm);
-    keep_clear(frame, zone.stop_min, zone.from_cm, zone.to_cm);
+    for (const plan::ChartEvent& event : zone.events) steps = std::max(steps, event.step + 1);
   }
-  for (const auto& moment : {course.hard_stop_min, course.now_min}) {
-    if (moment) {
-      keep_clear(frame, *moment, course.zones.front().from_cm, course.zones.back().to_cm);
-    }
-  }
-  frame.canvas.clip(frame.plot);
-  for (const bool whole : {true, false}) {  // whole levels take the good places
-    for (const plan::LevelLine& line : frame.chart.lines) {
-      if (is_whole(line.level) == whole) number_line(frame, line, drawn_at(frame, line));
-    }
-  }
-  frame.canvas.unclip();
+  return steps;
 }
+
+std::optional<double> first_hard_stop(const plan::ChartCourse& course) {
+  std::optional<double> first;
+  for (const plan::ChartZone& zone : course.zones) {
+    for (const plan::ChartEvent& event : zone.events) {
+      const auto& stop = event.hard_stop_min;
+      if (stop && *stop >= 0 && (!first || *stop < *first)) first = stop;
+    }
+  }
+  return first;
+}
+
+namespace {
+
+/// The stop's line over each zone, its shape and word over the first of them.
+void draw_hard_stop(Frame& frame) {
+  const auto first = first_hard_stop(frame.chart.course);
+  if (!first || !frame.shows(*first)) return;
+  constexpr Type kWord{13, true};
+  constexpr double kRadius = 8;
+  constexpr double kGap = 2;
+  constexpr double kRise = 26;  // of the shape above the field
+  Canvas& canvas = frame.canvas;
+  const Box& plot = frame.plot;
+  for (const auto& stair : stairs(frame, hard_stop_of)) {
+    canvas.stroke(stair, 5, neutral(kDarkL, 0.55));
+    canvas.stroke(stair, 2.5, neutral(kPaleL));
+  }
+  const double x = canvas.snap(frame.x_of(*first));
+  const Point stem[] = {{x, plot.y - kRise}, {x, plot.y}};
+  canvas.stroke(stem, 2.5, neutral(kPaleL));
+  const auto shape = octagon({x, plot.y - kRise}, kRadius);
+  canvas.fill_shape(shape, ink_of(kStopRed));
+  canvas.stroke_shape(shape, 1.5, neutral(kPaleL));
+  const std::string words = "hard stop " + plan::clock_text(*first);
+  const bool left = x + kRadius + kGap + canvas.text_width(words, kWord) > plot.right();
+  const double off = kRadius + 3 * kGap;
+  canvas.text(words, {left ? x - off : x + off, plot.y - kRise + kWord.size / 3}, kWord,
+              neutral(kPaleL), left ? Align::right : Align::left);
+}
+
+}  // namespace
 
 void draw_moments(Frame& frame) {
   Canvas& canvas = frame.canvas;
@@ -275,23 +151,7 @@ void draw_moments(Frame& frame) {
     if (!frame.shows(minute)) continue;
     canvas.fill_shape(check_mark({frame.x_of(minute), plot.y - kGap}, kCheckSize), neutral(kPaleL));
   }
-  if (course.hard_stop_min && frame.shows(*course.hard_stop_min)) {
-    constexpr Type kWord{13, true};
-    constexpr double kRadius = 8;
-    constexpr double kRise = 26;  // of the shape above the field
-    const double x = canvas.snap(frame.x_of(*course.hard_stop_min));
-    const Point line[] = {{x, plot.y - kRise}, {x, plot.bottom()}};
-    canvas.stroke(line, 5, neutral(kDarkL, 0.55));
-    canvas.stroke(line, 2.5, neutral(kPaleL));
-    const auto shape = octagon({x, plot.y - kRise}, kRadius);
-    canvas.fill_shape(shape, ink_of(kStopRed));
-    canvas.stroke_shape(shape, 1.5, neutral(kPaleL));
-    const std::string words = "hard stop " + plan::clock_text(*course.hard_stop_min);
-    const bool left = x + kRadius + kGap + canvas.text_width(words, kWord) > plot.right();
-    const double off = kRadius + 3 * kGap;
-    canvas.text(words, {left ? x - off : x + off, plot.y - kRise + kWord.size / 3}, kWord,
-                neutral(kPaleL), left ? Align::right : Align::left);
-  }
+  draw_hard_stop(frame);
   if (course.now_min && frame.shows(*course.now_min)) {
     const double x = canvas.snap(frame.x_of(*course.now_min));
     const Point line[] = {{x, plot.y}, {x, plot.bottom() + kGap}};

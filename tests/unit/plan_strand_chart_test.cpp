@@ -74,21 +74,21 @@ TEST(StrandChart, every_zone_gets_two_rows_however_short) {
 TEST(StrandChart, a_zone_keeps_its_colour_before_its_start_and_after_its_rinse) {
   const StrandChart chart = chart_of(three_zone_course());
   for (std::size_t z = 0; z < 3; ++z) {
-    const ChartZone& zone = chart.course.zones[z];
+    const ChartEvent& event = chart.course.zones[z].events[0];
     const std::size_t row = chart.bands[z].first_row + chart.bands[z].rows / 2;
     const double start = chart.lab[chart.at(row, 0)].l;
     const double finish = chart.lab[chart.at(row, chart.columns - 1)].l;
     EXPECT_GT(finish, start + 3);
     for (std::size_t c = 0; c < chart.columns; ++c) {
       const double lstar = chart.lab[chart.at(row, c)].l;
-      if (chart.minute[c] <= zone.start_min) {
+      if (chart.minute[c] <= event.on_min) {
         EXPECT_EQ(lstar, start);
       }
-      if (chart.minute[c] > zone.start_min + 2 && chart.minute[c] < zone.stop_min) {
+      if (chart.minute[c] > event.on_min + 2 && chart.minute[c] < event.stop_min) {
         EXPECT_GT(lstar, start);
         EXPECT_LT(lstar, finish);
       }
-      if (chart.minute[c] >= zone.stop_min) {
+      if (chart.minute[c] >= event.stop_min) {
         EXPECT_EQ(lstar, finish);
       }
     }
@@ -97,7 +97,7 @@ TEST(StrandChart, a_zone_keeps_its_colour_before_its_start_and_after_its_rinse) 
 
 TEST(StrandChart, a_zone_left_alone_stays_as_it_is) {
   ChartCourse course = three_zone_course();
-  course.zones[1].applications.clear();
+  course.zones[1].events.clear();
   const StrandChart chart = chart_of(course);
   const std::size_t row = chart.bands[1].first_row + 3;
   for (std::size_t c = 0; c < chart.columns; ++c) {
@@ -113,12 +113,14 @@ TEST(StrandChart, says_what_the_lift_says_at_that_distance) {
     const ChartZone& zone = course.zones[static_cast<std::size_t>(z)];
     process::LiftMembers member = zone.member;
     member.warmth_c[0] += process::scalp_warmth_c(cm * zone.resting_factor, course.room_c);
-    const auto moments = process::simulate_lift(member, zone.applications, 5, executor);
+    const ChartEvent& lift = zone.events[0];
+    const auto moments =
+        process::simulate_lift(member, std::get<ChartLift>(lift.what).applications, 5, executor);
     for (const auto& moment : moments) {
-      if (zone.start_min + moment.minute_total > zone.stop_min) break;
+      if (lift.from_min + moment.minute_total > lift.stop_min) break;
       std::vector<colour::HairLab> lab(1);
       process::lift_colours(member, moment, lab);
-      EXPECT_NEAR(colour_at(chart, zone.start_min + moment.minute_total, cm).l, lab[0].l, 0.1)
+      EXPECT_NEAR(colour_at(chart, lift.from_min + moment.minute_total, cm).l, lab[0].l, 0.1)
           << zone.name << " minute " << moment.minute_total;
     }
   }
@@ -126,16 +128,16 @@ TEST(StrandChart, says_what_the_lift_says_at_that_distance) {
 
 TEST(StrandChart, a_second_bowl_follows_the_first) {
   ChartCourse course = three_zone_course();
-  ChartZone& zone = course.zones[1];
-  zone.applications[0].minutes = 20;
+  auto& bowls = std::get<ChartLift>(course.zones[1].events[0].what).applications;
+  bowls[0].minutes = 20;
   const double one_bowl = chart_of(course).lab[chart_of(course).at(50, 120)].l;
-  zone.applications.push_back(zone.applications[0]);
+  bowls.push_back(bowls[0]);
   const StrandChart two = chart_of(course);
   EXPECT_GT(two.lab[two.at(50, 120)].l, one_bowl + 1);
   // It is rinsed at minute 53, so a bowl meant for longer makes no difference.
-  zone.applications[1].minutes = 200;
+  bowls[1].minutes = 200;
   const StrandChart cut = chart_of(course);
-  zone.applications[1].minutes = 25;
+  bowls[1].minutes = 25;
   const StrandChart exact = chart_of(course);
   EXPECT_EQ(cut.lab[cut.at(50, 120)].l, exact.lab[exact.at(50, 120)].l);
 }
@@ -206,9 +208,9 @@ TEST(StrandChart, the_table_says_it_in_words) {
   const std::string table = text_table(chart, hair::default_ladder());
   EXPECT_THAT(table, HasSubstr("lengths (2.5 to 15 cm)"));
   EXPECT_THAT(table, HasSubstr("3.0 dark brown (waits)"));
-  EXPECT_THAT(table, HasSubstr("(works)"));
+  EXPECT_THAT(table, HasSubstr("(lift works)"));
   EXPECT_THAT(table, HasSubstr("(rinsed)"));
-  EXPECT_THAT(table, HasSubstr("0:55 hard stop"));
+  EXPECT_THAT(table, HasSubstr("0:55 hard stop roots, lengths, ends"));
   EXPECT_THAT(table, HasSubstr("1:10"));
   EXPECT_THAT(table, HasSubstr(" to "));
   // Heading; 0, 70, nine checks; starts 8, 22, 38 (38 is a check); rinses 52, 53, 55 (53 is one).

@@ -101,7 +101,7 @@ TEST(StrandChartPng, nothing_is_coloured_but_hair_and_the_stop) {
   const auto reddish = [](const Pixel& p) { return p.r > 150 && p.g < 90 && p.b < 90; };
   const Picture with_stop = drawn(course, small_picture());
   EXPECT_GT(std::count_if(with_stop.pixels.begin(), with_stop.pixels.end(), reddish), 50);
-  course.hard_stop_min.reset();
+  for (plan::ChartZone& zone : course.zones) zone.events[0].hard_stop_min.reset();
   const Picture without = drawn(course, small_picture());
   EXPECT_EQ(std::count_if(without.pixels.begin(), without.pixels.end(), reddish), 0);
   // Hair of this course is warm or neutral, so red leads and blue trails; letters are neutral.
@@ -154,15 +154,14 @@ TEST(StrandChartPng, same_bytes_for_the_same_chart) {
 TEST(StrandChartPng, a_chart_without_moments_or_with_few_words_is_still_drawn) {
   plan::ChartCourse course = test::three_zone_course();
   course.zones = {course.zones[1]};
-  course.zones[0].applications.clear();
+  course.zones[0].events.clear();
   course.check_min.clear();
   course.phases.clear();
-  course.hard_stop_min.reset();
   course.now_min.reset();
   EXPECT_EQ(drawn(course, small_picture()).width, 900);
   course = test::three_zone_course();
   course.now_min = 500;  // outside: not shown
-  course.hard_stop_min = 69;
+  for (plan::ChartZone& zone : course.zones) zone.events[0].hard_stop_min = 69;
   course.end_min = 600;
   ChartPicture picture = small_picture();
   picture.title.assign(200, 'W');

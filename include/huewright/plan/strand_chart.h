@@ -1,32 +1,68 @@
 #pragma once
 // The strand chart as numbers: time across, distance from the scalp down, at each point the colour
 // the strand is predicted to have there and then. One member stands for each zone; each distance of
-// the zone is simulated at the scalp warmth it has where the hair lies at rest. Nothing is smoothed
-// between zones: a border is as sharp as the plan makes it. Drawing is sheets/strand_chart_png.h.
+// the zone is simulated at the scalp warmth it has where the hair lies at rest, through everything
+// that is done to it. Nothing is smoothed between zones: a border is as sharp as the plan makes it.
+// Drawing is sheets/strand_chart_png.h.
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "huewright/base/executor.h"
 #include "huewright/colour/lab.h"
 #include "huewright/hair/ladder.h"
+#include "huewright/process/deposit.h"
+#include "huewright/process/fade.h"
 #include "huewright/process/lift.h"
 #include "huewright/process/warmth.h"
 
 namespace hw::plan {
 
+/// Mixes one after another, that lighten.
+struct ChartLift {
+  std::vector<process::Application> applications;
+};
+
+/// A colour bowl as the one member takes it, no doubt left in its shades.
+struct ChartColour {
+  process::DepositBowl bowl;           ///< its minutes are not read: the clock decides
+  std::vector<process::Poured> pours;  ///< process::settled()
+  process::UptakeConstants uptake = process::central_uptake();
+  /// How it fades, by process::HairState.
+  std::array<process::FadeConstants, 3> fade = {};
+};
+
+/// Washing and light between two visits: every colour of an earlier event fades by its own law.
+struct ChartWashes {
+  double washes = 0;
+  double light_h = 0;
+  process::WashHabit habit;
+};
+
+/// One thing that happens to a zone, on the clock of the chart. It may lie before minute 0: then it
+/// is simulated and not shown.
+struct ChartEvent {
+  std::size_t step = 0;  ///< which step of the day; the picture joins the zones of one step
+  double on_min = 0;     ///< its first strand
+  double from_min = 0;   ///< its middle strand: chemistry counts from here; on_min or later
+  double stop_min = 0;   ///< rinsed or wiped; nothing works after it
+  std::optional<double> hard_stop_min = {};
+  std::variant<ChartLift, ChartColour, ChartWashes> what;
+  [[nodiscard]] bool colours() const { return std::holds_alternative<ChartColour>(what); }
+};
+
 /// One zone of the strand through the course.
 struct ChartZone {
   std::string name;             ///< "roots", "lengths", …
   double from_cm = 0;           ///< from the scalp, stretched
-  double to_cm = 0;             ///< above from_cm
+  double to_cm = 1;             ///< above from_cm
   process::LiftMembers member;  ///< one member: the one nearest the median; its warmth_c is added
-  std::vector<process::Application> applications;  ///< one after another; empty: left alone
-  double start_min = 0;       ///< clock minute at which the first of them goes on
-  double stop_min = 0;        ///< clock minute at which the zone is rinsed; nothing works after it
-  double resting_factor = 1;  ///< resting distance = stretched distance × this, above 0 to 1
+  std::vector<ChartEvent> events;  ///< in order, none before the last has stopped
+  double resting_factor = 1;       ///< resting distance = stretched distance × this, above 0 to 1
 };
 
 /// A stretch of the day with a name over it; it lasts until the next one or the end.
@@ -37,12 +73,12 @@ struct ChartPhase {
 
 /// What is to be shown.
 struct ChartCourse {
-  std::vector<ChartZone> zones;   ///< from the scalp outward, without gap or overlap; at least one
-  std::vector<double> check_min;  ///< clock minutes of the checks
-  std::optional<double> hard_stop_min;
-  double end_min = 0;  ///< the chart ends here, above 0
-  std::optional<double> now_min;
-  std::vector<ChartPhase> phases;
+  std::vector<ChartZone> zones;  ///< from the scalp outward, without gap or overlap; at least one
+  std::vector<std::string> steps = {};  ///< what each step puts on: "lift", "colour"
+  std::vector<double> check_min = {};   ///< clock minutes of the checks
+  double end_min = 0;                   ///< the chart ends here, above 0
+  std::optional<double> now_min = {};
+  std::vector<ChartPhase> phases = {};
   double room_c = process::kStandardCelsius;
   double skin_c = process::kSkinCelsius;
 };
@@ -92,12 +128,12 @@ struct StrandChart {
 /// course: see above; check and phase minutes may lie anywhere, those outside are not shown.
 /// Applications are cut at stop_min; when they end earlier the zone rests from there. columns,
 /// rows: 2 or more, and at least two rows per zone; rows are shared out by length. Time runs at
-/// full length while lightener is on any zone and in pauses up to 15 min; longer pauses are folded
+/// full length while a bowl works on any zone and in pauses up to 15 min; longer pauses are folded
 /// to a quarter (our choice of picture). ladder: reads the levels. Distances whose warmth differs
 /// by less than 0.01 °C are simulated once (under 0.01 L*), and between simulated minutes, at most
 /// 1 min apart, colours are taken on a straight line. Programmer's mistakes (gaps between zones,
-/// not one member): HW_CHECK. Deterministic: the same numbers whatever the executor. 240 × 240
-/// points are meant to take at most 16 ms.
+/// not one member, events out of order): HW_CHECK. Deterministic: the same numbers whatever the
+/// executor. 240 × 240 points are meant to take at most 16 ms.
 [[nodiscard]] StrandChart strand_chart(const ChartCourse& course, std::size_t columns,
                                        std::size_t rows, const hair::Ladder& ladder,
                                        Executor& executor);
@@ -127,10 +163,10 @@ struct StrandChart {
 [[nodiscard]] std::string clock_text(double minute);
 
 /// The chart in words, a table of minutes × zones for people who do not see it or have no screen.
-/// Lines: the start, every check (every 10 min when there is none), every zone's start and rinse,
-/// the hard stop, the end. Each cell: the level half way along the zone, or its range where it
-/// spans half a level or more; the words for that colour; whether the zone waits, works or is
-/// rinsed. Ends with a line break.
+/// Lines: the start, every check (every 10 min of a bowl at work when there is none), when each
+/// bowl goes on and comes off, the hard stops, the end. Each cell: the level half way along the
+/// zone, or its range where it spans half a level or more; the words for that colour; whether the
+/// zone waits, what works on it, or that it is rinsed. Ends with a line break.
 [[nodiscard]] std::string text_table(const StrandChart& chart, const hair::Ladder& ladder);
 
 }  // namespace hw::plan

@@ -66,5 +66,16 @@ struct DepositMoment {
                                                         std::span<const Poured> pours,
                                                         const Draws& draws, double every_min,
                                                         Executor& executor);
+/// The same with given constants of uptake: one per member, or one for all.
+[[nodiscard]] std::vector<DepositMoment> deposit_series(const LiftMembers& canvas,
+                                                        const DepositBowl& bowl,
+                                                        std::span<const Poured> pours,
+                                                        std::span<const UptakeConstants> constants,
+                                                        const Draws& draws, double every_min,
+                                                        Executor& executor);
+
+/// A shade as one member has it: its strengths are those drawn for that member, and no doubt is
+/// left, so that it can be poured on the one member alone. member: index among those of a belief.
+[[nodiscard]] Shade settled(const Shade& shade, const Draws& draws, std::size_t member);
 
 }  // namespace hw::process

@@ -35,12 +35,16 @@ struct FadeConstants {
   double washes_sd_ln = 0.4;
 };
 [[nodiscard]] FadeConstants fade_constants(DyeClass dye_class, DyeFamily family, HairState hair);
+/// The constants as each member has them, no doubt left: n₀ lognormal, β within ±0.1 of its middle,
+/// H₀ lognormal 0.3.
+[[nodiscard]] std::vector<FadeConstants> draw_fade(const FadeConstants& constants,
+                                                   const Draws& draws, std::size_t members);
 
 /// Share of dye left [0–1] with given constants. washes: ≥ 0, light_h: ≥ 0.
 [[nodiscard]] double dye_left(const FadeConstants& constants, double washes, const WashHabit& habit,
                               double light_h);
 
-/// The same for each member: n₀ lognormal, β within ±0.1 of its middle, H₀ lognormal 0.3.
+/// The same for each member, by the constants of draw_fade().
 [[nodiscard]] std::vector<double> dye_left_members(const FadeConstants& constants, double washes,
                                                    const WashHabit& habit, double light_h,
                                                    const Draws& draws, std::size_t members);
