@@ -34,6 +34,7 @@ struct BowlZone {
   double grams = 0;  ///< of mix on its hair and scalp, likely
   /// Clock, minutes from the first application of its visit; filled by lay_out().
   ZoneTimes times;
+  std::vector<double> again_at_min = {};  ///< when each further mix goes on; filled by lay_out()
 };
 
 /// One mix and what it is put on.

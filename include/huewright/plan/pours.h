@@ -92,6 +92,24 @@ struct PouredBowls {
 [[nodiscard]] Result<PouredBowls> pour_bowls(std::span<const BowlPart> parts, double order_g,
                                              const PourRules& rules);
 
+/// What is still to be poured after a slip, and what the bowl then weighs.
+struct Rebalanced {
+  std::vector<Pour> still;  ///< in the order of the parts, ≥ 0, whole steps
+  double grams = 0;         ///< of the whole bowl
+  double more_g = 0;        ///< above what was wanted: mixed without need
+};
+/// Brings a bowl back into its parts: what is poured cannot be taken out, so the others are raised
+/// to it. Colour and lightener are rounded up to the step, developer down, so that it never goes
+/// over its parts to them (to the largest part where there is neither); the rest to the nearest.
+/// poured: grams in the bowl so far, one for each part, ≥ 0; wanted_g: of the whole bowl, 0–10000;
+/// step_g: of the scale, 0.01–10. With nothing spilled over it says what is left to pour.
+/// Errors: parts, grams or step outside their range (out_of_range); not one weight a part
+/// (conflict). Source: mass balance; that the others are raised is common practice, no source.
+/// Worked: 30 g and 60 g wanted, 36 g of the first in: 72 g of the second, 18 g more in all.
+[[nodiscard]] Result<Rebalanced> rebalance(std::span<const BowlPart> parts,
+                                           std::span<const double> poured, double wanted_g,
+                                           double step_g);
+
 /// What was mixed and not used.
 struct Leftover {
   double grams = 0;
