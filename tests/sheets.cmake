@@ -1,6 +1,6 @@
 # The strand chart: its numbers (floor plan) and its picture (floor sheets).
 hw_test(strand_chart
-  SOURCES unit/plan_strand_chart_test.cpp unit/plan_whole_day_chart_test.cpp
+  SOURCES unit/plan_strand_chart_test.cpp unit/plan_whole_day_chart_test.cpp unit/plan_course_chart_test.cpp
           unit/plan_level_lines_test.cpp
   LINK hw_plan)
 hw_test(sheets

@@ -113,23 +113,6 @@ void distance_axis(Frame& frame) {
   }
 }
 
-/// A label on one line where it fits, else on two, cut at the blank that makes them most alike.
-std::vector<std::string> phase_lines(Canvas& canvas, const std::string& label, double room) {
-  if (canvas.text_width(label, kAxisType) <= room) return {label};
-  std::vector<std::string> best{canvas.fitted(label, room, kAxisType)};
-  double narrowest = canvas.text_width(label, kAxisType);
-  for (std::size_t at = label.find(' '); at != std::string::npos; at = label.find(' ', at + 1)) {
-    const std::string first = label.substr(0, at);
-    const std::string second = label.substr(at + 1);
-    const double width =
-        std::max(canvas.text_width(first, kAxisType), canvas.text_width(second, kAxisType));
-    if (width >= narrowest) continue;
-    narrowest = width;
-    best = {canvas.fitted(first, room, kAxisType), canvas.fitted(second, room, kAxisType)};
-  }
-  return best;
-}
-
 void phases(Frame& frame) {
   constexpr double kSide = 6;
   constexpr double kRise = 46;  // of the lower line above the field
@@ -147,7 +130,8 @@ void phases(Frame& frame) {
       frame.canvas.stroke(separator, 1, neutral(kPaleL, 0.7));
     }
     if (right - left < 4 * kSide) continue;
-    const auto lines = phase_lines(frame.canvas, course.phases[i].label, right - left - 2 * kSide);
+    const auto lines =
+        two_lines(frame.canvas, course.phases[i].label, right - left - 2 * kSide, kAxisType);
     for (auto line = lines.rbegin(); line != lines.rend(); ++line, base -= kLine) {
       frame.canvas.text(*line, {(left + right) / 2, base}, kAxisType, neutral(kPaleL),
                         Align::centre);

@@ -56,6 +56,9 @@ void draw_axes(Frame& frame);
 void draw_legend(Frame& frame, bool all_on_screen);
 void draw_title_and_footnote(Frame& frame);
 
+/// Words on one line where they fit, else on two, cut at the blank that makes them most alike.
+[[nodiscard]] std::vector<std::string> two_lines(Canvas& canvas, const std::string& words,
+                                                 double room, const Type& type);
 /// Whether something is put on: washes are not drawn.
 [[nodiscard]] bool is_bowl(const plan::ChartEvent& event);
 /// The bowl of one step on a zone, if there is one.

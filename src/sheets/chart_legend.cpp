@@ -123,7 +123,38 @@ void draw_key(Frame& frame, double y, bool all_on_screen) {
   }
 }
 
+/// The title on one line in large letters, or on two in smaller ones.
+void draw_title(Canvas& canvas, const std::string& title, double left, double room) {
+  constexpr Type kTitle{20, true};
+  constexpr Type kLongTitle{15.5, true};
+  constexpr double kBase = 36;
+  constexpr double kLongBase = 27;
+  constexpr double kLine = 20;
+  const bool fits = canvas.text_width(title, kTitle) <= room;
+  double y = fits ? kBase : kLongBase;
+  for (const std::string& line : two_lines(canvas, title, room, fits ? kTitle : kLongTitle)) {
+    canvas.text(line, {left, y}, fits ? kTitle : kLongTitle, neutral(kPaleL));
+    y += kLine;
+  }
+}
+
 }  // namespace
+
+std::vector<std::string> two_lines(Canvas& canvas, const std::string& words, double room,
+                                   const Type& type) {
+  if (canvas.text_width(words, type) <= room) return {words};
+  std::vector<std::string> best{canvas.fitted(words, room, type)};
+  double narrowest = canvas.text_width(words, type);
+  for (std::size_t at = words.find(' '); at != std::string::npos; at = words.find(' ', at + 1)) {
+    const std::string first = words.substr(0, at);
+    const std::string second = words.substr(at + 1);
+    const double width = std::max(canvas.text_width(first, type), canvas.text_width(second, type));
+    if (width >= narrowest) continue;
+    narrowest = width;
+    best = {canvas.fitted(first, room, type), canvas.fitted(second, room, type)};
+  }
+  return best;
+}
 
 void draw_legend(Frame& frame, bool all_on_screen) {
   constexpr double kHeadRoom = 12;
@@ -143,7 +174,6 @@ void draw_legend(Frame& frame, bool all_on_screen) {
 }
 
 void draw_title_and_footnote(Frame& frame) {
-  constexpr Type kTitle{20, true};
   constexpr Type kBadge{13, true};
   constexpr double kBase = 36;
   constexpr double kFootRise = 18;
@@ -151,8 +181,7 @@ void draw_title_and_footnote(Frame& frame) {
   Canvas& canvas = frame.canvas;
   const double right = frame.legend.right();
   const double room = right - frame.plot.x - (frame.picture.shadows_lifted ? kBadgeRoom : 0);
-  canvas.text(canvas.fitted(frame.picture.title, room, kTitle), {frame.plot.x, kBase}, kTitle,
-              neutral(kPaleL));
+  draw_title(canvas, frame.picture.title, frame.plot.x, room);
   if (frame.picture.shadows_lifted) {
     constexpr double kPad = 12;
     constexpr double kHeight = 28;

@@ -47,9 +47,18 @@ std::optional<double> on_of(const plan::ChartEvent& event) {
 std::optional<double> stop_of(const plan::ChartEvent& event) {
   return event.stop_min;
 }
-std::optional<double> hard_stop_of(const plan::ChartEvent& event) {
-  return event.hard_stop_min;
-}
+/// A hard stop at the rinse itself stands beside it, so that both are seen.
+struct HardStop {
+  const Frame& frame;
+  std::optional<double> operator()(const plan::ChartEvent& event) const {
+    if (!event.hard_stop_min) return std::nullopt;
+    constexpr double kApart = 4;  // units
+    const double off = frame.x_of(*event.hard_stop_min) - frame.x_of(event.stop_min);
+    if (std::abs(off) >= kApart) return event.hard_stop_min;
+    const double x = frame.x_of(event.stop_min) + kApart;
+    return plan::minute_at(frame.chart, (x - frame.plot.x) / frame.plot.w);
+  }
+};
 
 }  // namespace
 
@@ -122,11 +131,12 @@ void draw_hard_stop(Frame& frame) {
   constexpr double kRise = 26;  // of the shape above the field
   Canvas& canvas = frame.canvas;
   const Box& plot = frame.plot;
-  for (const auto& stair : stairs(frame, hard_stop_of)) {
+  double x = plot.right();
+  for (const auto& stair : stairs(frame, HardStop{frame})) {
+    for (const Point& point : stair) x = std::min(x, point.x);
     canvas.stroke(stair, 5, neutral(kDarkL, 0.55));
     canvas.stroke(stair, 2.5, neutral(kPaleL));
   }
-  const double x = canvas.snap(frame.x_of(*first));
   const Point stem[] = {{x, plot.y - kRise}, {x, plot.y}};
   canvas.stroke(stem, 2.5, neutral(kPaleL));
   const auto shape = octagon({x, plot.y - kRise}, kRadius);

@@ -10,10 +10,10 @@ namespace hw::sheets {
 
 /// How the picture is to be made.
 struct ChartPicture {
-  std::string title;            ///< one line, UTF-8; cut with an ellipsis where it is too long
-  double width = 1280;          ///< [units of 1/96 inch], 900 to 4000
-  double height = 640;          ///< likewise, 540 to 3000
-  double scale = 2;             ///< pixels per unit, 1 to 4; the picture has width × scale of them
+  std::string title;    ///< UTF-8; on two lines, then cut with an ellipsis, where it is long
+  double width = 1280;  ///< [units of 1/96 inch], 900 to 4000
+  double height = 640;  ///< likewise, 540 to 3000
+  double scale = 2;     ///< pixels per unit, 1 to 4; the picture has width × scale of them
   bool shadows_lifted = false;  ///< dark levels drawn lighter than they are, and said so
 };
 

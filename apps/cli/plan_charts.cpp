@@ -1,0 +1,63 @@
+#include "plan_charts.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "huewright/plan/course_chart.h"
+#include "huewright/sheets/strand_chart_png.h"
+
+namespace hw::apps {
+namespace {
+
+constexpr std::size_t kColumns = 240;
+constexpr std::size_t kRows = 240;
+
+/// "chart.png" and "visit-2" make "chart-visit-2.png"; blanks become dashes.
+std::string beside(const std::string& path, std::string name) {
+  for (char& c : name) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+    if (!plain) c = '-';
+  }
+  std::filesystem::path file(path);
+  file.replace_filename(file.stem().string() + "-" + name + file.extension().string());
+  return file.string();
+}
+
+std::string title_of(const DrawnCourse& drawn) {
+  const std::string& name = drawn.course.name;
+  std::string title = name.empty() ? std::string(plan::name_of(drawn.course.kind)) : name;
+  if (title[0] >= 'a' && title[0] <= 'z') title[0] = static_cast<char>(title[0] - 'a' + 'A');
+  if (drawn.course.draft) title = "Draft: " + title;
+  return title;
+}
+
+}  // namespace
+
+Result<std::vector<std::string>> draw_day(const DrawnCourse& drawn, const std::string& path,
+                                          bool shadows_lifted, Executor& executor) {
+  std::vector<std::string> files;
+  const auto sections = plan::sections_of(drawn.head);
+  for (int visit = 1; visit <= drawn.course.visits; ++visit) {
+    for (const std::string& section : sections) {
+      std::string name = visit > 1 ? fmt::format("visit {}", visit) : "";
+      if (section != sections.front()) name += (name.empty() ? "" : " ") + section;
+      sheets::ChartPicture picture;
+      picture.title = title_of(drawn);
+      if (drawn.course.visits > 1) {
+        picture.title += fmt::format(", visit {} of {}", visit, drawn.course.visits);
+      }
+      if (sections.size() > 1) picture.title += ", " + section;
+      picture.shadows_lifted = shadows_lifted;
+      const auto chart = plan::strand_chart(
+          plan::chart_course(drawn.head, drawn.beliefs, drawn.course, visit, section), kColumns,
+          kRows, drawn.head.ladder, executor);
+      files.push_back(name.empty() ? path : beside(path, name));
+      const auto written = sheets::write_strand_chart_png(chart, picture, files.back());
+      if (!written) return tl::unexpected(written.error());
+    }
+  }
+  return files;
+}
+
+}  // namespace hw::apps
