@@ -2,6 +2,10 @@ hw_test(cli
   SOURCES api/program.cpp api/cli_answers_test.cpp api/cli_malformed_test.cpp
           api/cli_reports_test.cpp api/cli_case_test.cpp
   LINK hw_base nlohmann_json::nlohmann_json)
+hw_test(cases
+  SOURCES api/program.cpp api/cli_cases_test.cpp
+  LINK hw_base nlohmann_json::nlohmann_json)
 if(TARGET huewright)
   add_dependencies(hw_test_cli huewright)
+  add_dependencies(hw_test_cases huewright)
 endif()
