@@ -3,252 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <set>
 
-#include "formula_kernel.h"
-#include "huewright/base/check.h"
-#include "huewright/colour/difference.h"
+#include "formula_search.h"
 
 namespace hw::plan {
 namespace {
-
-constexpr std::size_t kMostInBowl = 4;  // shades; the setting's upper end
-constexpr std::size_t kBeam = 40;       // subsets of each size that are grown further
-
-using Shares = std::array<double, kMostInBowl>;
-
-/// A subset of shades with the best shares found for it.
-struct Candidate {
-  std::vector<std::size_t> shades;
-  Shares shares{};
-  double objective = 1e300;
-};
-
-struct Search {
-  std::span<const FormulaShade> shades;
-  const FormulaRules& rules;
-  FormulaLanes lanes;
-  std::vector<CoarseSpectrum> spectra;
-
-  [[nodiscard]] double cap(std::size_t shade) const {
-    return std::min(1.0, shades[shade].stock_g / rules.colour_g);
-  }
-
-  [[nodiscard]] double objective(const std::vector<std::size_t>& subset,
-                                 const Shares& shares) const {
-    CoarseSpectrum bowl{};
-    double cost = 0;
-    for (std::size_t i = 0; i < subset.size(); ++i) {
-      for (std::size_t band = 0; band < kCoarseBands; ++band) {
-        bowl[band] += shares[i] * spectra[subset[i]][band];
-      }
-      cost += shares[i] * rules.colour_g * shades[subset[i]].price_per_g;
-    }
-    return expected_de00(lanes, bowl) + rules.de_per_money * cost;
-  }
-};
-
-/// Component `n` of a subset of n shades is clear: what the shares leave.
-double part(const Shares& shares, std::size_t n, std::size_t i) {
-  if (i < n) return shares[i];
-  double left = 1;
-  for (std::size_t k = 0; k < n; ++k) left -= shares[k];
-  return left;
-}
-
-/// Moves share from one component to another as long as that helps, in ever smaller amounts.
-void descend(const Search& search, Candidate& at, std::size_t& evaluations) {
-  constexpr double kFirst = 0.25;
-  constexpr int kHalvings = 6;  // down to 0.008 of the bowl, finer than a scale step
-  const std::size_t n = at.shades.size();
-  const std::size_t parts = n + (search.rules.clear ? 1 : 0);
-  at.objective = search.objective(at.shades, at.shares);
-  ++evaluations;
-  double step = kFirst;
-  for (int halving = 0; halving < kHalvings; ++halving, step /= 2) {
-    for (bool moved = true; moved;) {
-      moved = false;
-      for (std::size_t from = 0; from < parts; ++from) {
-        for (std::size_t to = 0; to < parts; ++to) {
-          const double amount =
-              std::min({step, part(at.shares, n, from),
-                        to < n ? search.cap(at.shades[to]) - at.shares[to] : step});
-          if (from == to || amount <= 1e-9) continue;
-          Shares tried = at.shares;
-          if (from < n) tried[from] -= amount;
-          if (to < n) tried[to] += amount;
-          const double value = search.objective(at.shades, tried);
-          ++evaluations;
-          if (value < at.objective - 1e-9) {
-            at.objective = value;
-            at.shares = tried;
-            moved = true;
-          }
-        }
-      }
-    }
-  }
-}
-
-/// Lower bound of a subset: lightness between its lightest and darkest mixture.
-double bound_of(const Search& search, const std::vector<std::size_t>& subset) {
-  CoarseSpectrum least = search.spectra[subset[0]];
-  CoarseSpectrum most = least;
-  for (const std::size_t shade : subset) {
-    for (std::size_t band = 0; band < kCoarseBands; ++band) {
-      least[band] = std::min(least[band], search.spectra[shade][band]);
-      most[band] = std::max(most[band], search.spectra[shade][band]);
-    }
-  }
-  if (search.rules.clear) least.fill(0);
-  return least_de00(search.lanes, least, most);
-}
-
-/// Starting shares of a grown subset: the smaller one's, with nothing yet of the newcomer; without
-/// clear a single shade fills the bowl.
-Candidate grown(const Candidate& smaller, std::size_t newcomer) {
-  Candidate next = smaller;
-  next.shades.push_back(newcomer);
-  next.shares[next.shades.size() - 1] = 0;
-  return next;
-}
-
-struct Level {
-  std::vector<Candidate> searched;
-  std::size_t subsets = 0, dropped = 0, evaluations = 0;
-};
-
-/// Searches every start of one subset size; starts of the same subset share its best.
-Level search_level(const Search& search, std::vector<Candidate> starts, double incumbent,
-                   Executor& executor) {
-  Level level;
-  level.subsets = starts.size();
-  std::vector<std::size_t> evaluations(starts.size(), 0);
-  std::vector<char> kept(starts.size(), 1);
-  executor.run(starts.size(), [&](std::size_t i) {
-    if (bound_of(search, starts[i].shades) > incumbent) {
-      kept[i] = 0;
-      return;
-    }
-    descend(search, starts[i], evaluations[i]);
-  });
-  for (std::size_t i = 0; i < starts.size(); ++i) {
-    level.evaluations += evaluations[i];
-    if (kept[i] == 0) ++level.dropped;
-    if (kept[i] != 0) level.searched.push_back(std::move(starts[i]));
-  }
-  std::stable_sort(
-      level.searched.begin(), level.searched.end(),
-      [](const Candidate& a, const Candidate& b) { return a.objective < b.objective; });
-  return level;
-}
-
-std::vector<Candidate> singles(const Search& search) {
-  std::vector<Candidate> starts;
-  for (std::size_t k = 0; k < search.shades.size(); ++k) {
-    const double share = search.rules.clear ? 0.5 * search.cap(k) : 1.0;
-    if (!search.rules.clear && search.cap(k) < 1) continue;  // cannot fill the bowl alone
-    Candidate one;
-    one.shades = {k};
-    one.shares[0] = share;
-    starts.push_back(one);
-  }
-  return starts;
-}
-
-std::vector<Candidate> grow(const Search& search, const std::vector<Candidate>& from) {
-  std::vector<Candidate> starts;
-  std::set<std::vector<std::size_t>> seen;
-  for (std::size_t i = 0; i < from.size() && i < kBeam; ++i) {
-    for (std::size_t k = 0; k < search.shades.size(); ++k) {
-      const auto& subset = from[i].shades;
-      if (std::find(subset.begin(), subset.end(), k) != subset.end()) continue;
-      Candidate next = grown(from[i], k);
-      std::vector<std::size_t> sorted = next.shades;
-      std::sort(sorted.begin(), sorted.end());
-      if (seen.insert(sorted).second) starts.push_back(std::move(next));
-    }
-  }
-  return starts;
-}
-
-/// Whole steps of the scale near the best shares, searched by single steps.
-Candidate rounded(const Search& search, Candidate at, std::size_t& evaluations) {
-  const FormulaRules& rules = search.rules;
-  const std::size_t n = at.shades.size();
-  const double step = rules.step_g / rules.colour_g;
-  const double least = rules.smallest_g / rules.colour_g;
-  const auto allowed = [&](const Shares& shares) {
-    double sum = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-      if (shares[i] < -1e-9 || (shares[i] > 1e-9 && shares[i] < least - 1e-9)) return false;
-      if (shares[i] > search.cap(at.shades[i]) + 1e-9) return false;
-      sum += shares[i];
-    }
-    return rules.clear ? sum <= 1 + 1e-9 : std::abs(sum - 1) <= 1e-9;
-  };
-  double sum = 0;
-  for (std::size_t i = 0; i < n; ++i) {
-    at.shares[i] = std::floor(at.shares[i] / step + 1e-6) * step;
-    if (at.shares[i] < least) at.shares[i] = 0;
-    sum += at.shares[i];
-  }
-  if (!rules.clear) {  // the bowl must be full: the largest shade takes the rest
-    const auto most = std::max_element(at.shares.begin(), at.shares.begin() + long(n));
-    *most += std::round((1 - sum) / step) * step;
-  }
-  at.objective = allowed(at.shares) ? search.objective(at.shades, at.shares) : 1e300;
-  for (bool moved = true; moved;) {
-    moved = false;
-    for (std::size_t from = 0; from <= n; ++from) {
-      for (std::size_t to = 0; to <= n; ++to) {
-        if (from == to || (!rules.clear && (from == n || to == n))) continue;
-        for (const double jump : {step, std::max(step, least)}) {
-          Shares tried = at.shares;
-          if (from < n) tried[from] = tried[from] - jump < least - 1e-9 ? 0 : tried[from] - jump;
-          if (to < n) tried[to] += from < n ? at.shares[from] - tried[from] : jump;
-          if (!allowed(tried)) continue;
-          const double value = search.objective(at.shades, tried);
-          ++evaluations;
-          if (value < at.objective - 1e-9) {
-            at.objective = value;
-            at.shares = tried;
-            moved = true;
-          }
-        }
-      }
-    }
-  }
-  return at;
-}
-
-Formula formula_of(const Search& search, const Candidate& at, std::span<const FormulaZone> zones) {
-  Formula formula;
-  std::vector<double> shares(search.shades.size(), 0);
-  double poured = 0;
-  for (std::size_t i = 0; i < at.shades.size(); ++i) {
-    if (at.shares[i] <= 0) continue;
-    const double grams = std::round(at.shares[i] * search.rules.colour_g / search.rules.step_g) *
-                         search.rules.step_g;
-    formula.pours.push_back({at.shades[i], grams});
-    formula.cost += grams * search.shades[at.shades[i]].price_per_g;
-    shares[at.shades[i]] = at.shares[i];
-    poured += grams;
-  }
-  std::stable_sort(formula.pours.begin(), formula.pours.end(),
-                   [](const auto& a, const auto& b) { return a.grams > b.grams; });
-  formula.clear_g = search.rules.clear ? search.rules.colour_g - poured : 0;
-  formula.zone_de00 = score_shares(search.shades, zones, shares);
-  double weight = 0;
-  for (const FormulaZone& zone : zones) weight += zone.weight;
-  for (std::size_t i = 0; i < zones.size(); ++i) {
-    formula.expected_de00 += formula.zone_de00[i] * zones[i].weight / weight;
-  }
-  formula.objective = formula.expected_de00 + search.rules.de_per_money * formula.cost;
-  return formula;
-}
 
 Result<void> check(std::span<const FormulaShade> shades, std::span<const FormulaZone> zones,
                    const FormulaRules& rules) {
@@ -265,11 +26,219 @@ Result<void> check(std::span<const FormulaShade> shades, std::span<const Formula
                 "give grams above 0, the step below the bowl");
   }
   for (const FormulaZone& zone : zones) {
-    if (zone.uptake.size() != zone.canvas.size() || zone.uptake.empty()) {
+    if (zone.uptake.size() != zone.canvas.size() || zone.uptake.empty() ||
+        zone.uptake.size() != zones.front().uptake.size()) {
       return fail(ErrorCode::conflict, "uptake has another length than the members", "zones", "");
     }
   }
   return {};
+}
+
+tl::unexpected<Error> nothing_fills() {
+  return fail(ErrorCode::unreachable, "no mixture of this shelf fills the bowl", "shelf",
+              "add stock, or clear");
+}
+
+/// How wide a search looks.
+struct Effort {
+  int relax_steps;                             ///< of all shades at once
+  std::size_t beam;                            ///< subsets of a size that are grown
+  std::array<std::size_t, kMostInBowl> taken;  ///< of each size, whose shares are truly sought
+  int passes;                                  ///< each from a model at the best so far
+  int refine_steps;
+  std::size_t weighings;  ///< near each mix that are truly judged
+};
+constexpr Effort kFull{6, 48, {12, 24, 40, 40}, 3, 6, 6};
+constexpr Effort kQuick{3, 12, {1, 2, 3, 3}, 1, 2, 4};
+
+bool nearer(const Refined& a, const Refined& b) {
+  return a.mix.value < b.mix.value;
+}
+
+std::vector<std::size_t> sorted_shades(const Mix& mix) {
+  std::vector<std::size_t> shades(mix.shade.begin(),
+                                  mix.shade.begin() + static_cast<std::ptrdiff_t>(mix.count));
+  std::sort(shades.begin(), shades.end());
+  return shades;
+}
+
+class Search {
+ public:
+  Search(const FormulaLanes& lanes, const SearchShelf& shelf, const FormulaRules& rules,
+         const Effort& effort, Executor& executor)
+      : lanes_(lanes), shelf_(shelf), rules_(rules), effort_(effort), executor_(executor) {}
+
+  /// Refined mixes, the best first.
+  std::vector<Refined> run(FormulaSearch& counts) {
+    Relaxed relaxed = relax(lanes_, shelf_, effort_.relax_steps);
+    counts.evaluations += relaxed.evaluations;
+    if (relaxed.share.empty()) return {};
+    Quadratic model = std::move(relaxed.model);
+    for (int pass = 0; pass < effort_.passes; ++pass) {
+      const double before = best();
+      take(enumerate(model, shelf_, rules_.most_shades, effort_.beam), counts);
+      constexpr double kEnough = 1e-3;  // CIEDE2000; another look would find the same
+      if (refined_.empty() || before - best() < kEnough) break;
+      model = model_at(lanes_, shelf_, refined_.front().mix);
+      ++counts.evaluations;
+    }
+    return std::move(refined_);
+  }
+
+ private:
+  [[nodiscard]] double best() const {
+    return refined_.empty() ? 1e300 : refined_.front().mix.value;
+  }
+
+  void take(const Enumerated& enumerated, FormulaSearch& counts) {
+    counts.subsets += enumerated.subsets;
+    std::vector<Mix> chosen;
+    for (std::size_t size = enumerated.by_size.size(); size-- > 0;) {
+      const auto& mixes = enumerated.by_size[size];
+      for (std::size_t i = 0; i < mixes.size() && i < effort_.taken[size]; ++i) {
+        if (mixes[i].value >= 1e300) break;
+        if (seen_.insert(sorted_shades(mixes[i])).second) chosen.push_back(mixes[i]);
+      }
+    }
+    // In batches of a fixed size, so that what is dropped does not depend on the executor.
+    constexpr std::size_t kBatch = 16;
+    for (std::size_t first = 0; first < chosen.size(); first += kBatch) {
+      search({chosen.data() + first, std::min(kBatch, chosen.size() - first)}, counts);
+    }
+  }
+
+  void search(std::span<const Mix> batch, FormulaSearch& counts) {
+    const double incumbent = best();
+    std::vector<Refined> found(batch.size());
+    executor_.run(batch.size(), [&](std::size_t i) {
+      if (cannot_beat(batch[i], incumbent)) return;
+      found[i] = refine(lanes_, shelf_, batch[i], effort_.refine_steps);
+    });
+    for (Refined& one : found) {
+      counts.evaluations += one.evaluations;
+      if (one.mix.count == 0) {
+        ++counts.dropped;
+      } else {
+        refined_.push_back(std::move(one));
+      }
+    }
+    std::stable_sort(refined_.begin(), refined_.end(), nearer);
+  }
+
+  /// By the lower bound over every mixture of these shades.
+  [[nodiscard]] bool cannot_beat(const Mix& mix, double incumbent) const {
+    SearchSpectrum least{};
+    SearchSpectrum most{};
+    double price = shelf_.clear ? 0 : 1e300;
+    for (std::size_t i = 0; i < mix.count; ++i) {
+      const std::size_t shade = mix.shade[i];
+      for (std::size_t band = 0; band < kSearchBands; ++band) {
+        const double full = shelf_.spectra[shade][band];
+        most[band] = std::max(most[band], full);
+        if (!shelf_.clear) least[band] = i == 0 ? full : std::min(least[band], full);
+      }
+      price = std::min(price, shelf_.price[shade]);
+    }
+    return least_de00(lanes_, least.data(), most.data()) + price > incumbent;
+  }
+
+  const FormulaLanes& lanes_;
+  const SearchShelf& shelf_;
+  const FormulaRules& rules_;
+  const Effort& effort_;
+  Executor& executor_;
+  std::vector<Refined> refined_;
+  std::set<std::vector<std::size_t>> seen_;
+};
+
+/// Whole steps of the scale of each mix, the best first, each weighing once.
+std::vector<Mix> weighings(const std::vector<Refined>& refined, const FormulaLanes& lanes,
+                           const SearchShelf& shelf, const FormulaRules& rules,
+                           const Effort& effort, Executor& executor, std::size_t& evaluations) {
+  std::vector<Mix> mixes(refined.size());
+  std::vector<std::size_t> counts(refined.size(), 0);
+  executor.run(refined.size(), [&](std::size_t i) {
+    mixes[i] = weighed(lanes, shelf, refined[i], weighing_of(rules), effort.weighings, counts[i]);
+  });
+  for (const std::size_t count : counts) evaluations += count;
+  std::stable_sort(mixes.begin(), mixes.end(),
+                   [](const Mix& a, const Mix& b) { return a.value < b.value; });
+  std::set<std::vector<std::pair<std::size_t, long>>> seen;
+  std::vector<Mix> kept;
+  for (const Mix& mix : mixes) {
+    if (mix.value >= 1e300) break;
+    std::vector<std::pair<std::size_t, long>> key;
+    for (std::size_t i = 0; i < mix.count; ++i) {
+      const long steps = std::lround(mix.share[i] * rules.colour_g / rules.step_g);
+      if (steps > 0) key.emplace_back(mix.shade[i], steps);
+    }
+    std::sort(key.begin(), key.end());
+    if (seen.insert(key).second) kept.push_back(mix);
+  }
+  return kept;
+}
+
+/// Grams and cost of a weighing; how near it comes is filled in by the caller.
+Formula grams_of(const Mix& mix, std::span<const FormulaShade> shades, const FormulaRules& rules) {
+  Formula formula;
+  double poured = 0;
+  for (std::size_t i = 0; i < mix.count; ++i) {
+    if (mix.share[i] <= 0) continue;
+    const double grams = std::round(mix.share[i] * rules.colour_g / rules.step_g) * rules.step_g;
+    formula.pours.push_back({mix.shade[i], grams});
+    formula.cost += grams * shades[mix.shade[i]].price_per_g;
+    poured += grams;
+  }
+  std::stable_sort(formula.pours.begin(), formula.pours.end(),
+                   [](const auto& a, const auto& b) { return a.grams > b.grams; });
+  formula.clear_g = rules.clear ? rules.colour_g - poured : 0;
+  return formula;
+}
+
+void finish(Formula& formula, std::span<const double> zone_weight, const FormulaRules& rules) {
+  formula.expected_de00 = 0;
+  for (std::size_t i = 0; i < zone_weight.size(); ++i) {
+    formula.expected_de00 += zone_weight[i] * formula.zone_de00[i];
+  }
+  formula.objective = formula.expected_de00 + rules.de_per_money * formula.cost;
+}
+
+/// Absorption [1/cm] of a formula's bowl, 5 nm.
+colour::Spectrum bowl_of(const Formula& formula, std::span<const FormulaShade> shades,
+                         double colour_g) {
+  colour::Spectrum bowl{};
+  for (const FormulaPour& pour : formula.pours) {
+    for (std::size_t i = 0; i < colour::kBands; ++i) {
+      bowl[i] += pour.grams / colour_g * shades[pour.shade].full[i];
+    }
+  }
+  return bowl;
+}
+
+/// Expected CIEDE2000 of bowls on all members and 5 nm: [bowl][zone]. Block by block, so that a
+/// block's hair is laid out once and stays at hand for every bowl.
+std::vector<std::vector<double>> score(std::span<const FormulaZone> zones,
+                                       std::span<const colour::Spectrum> bowls,
+                                       Executor& executor) {
+  const std::vector<std::size_t> members = all_members(zones);
+  const std::size_t blocks = block_count(zones.size(), members.size());
+  std::vector<std::vector<double>> parts(blocks);
+  executor.run(blocks, [&](std::size_t i) {
+    const FormulaBlock block = make_block(zones, members, i, fine_grid());
+    parts[i].assign(bowls.size() * zones.size(), 0);
+    for (std::size_t bowl = 0; bowl < bowls.size(); ++bowl) {
+      add_zone_de00(block, fine_grid(), bowls[bowl].data(), parts[i].data() + bowl * zones.size());
+    }
+  });
+  std::vector<std::vector<double>> expected(bowls.size(), std::vector<double>(zones.size(), 0));
+  for (const std::vector<double>& part : parts) {
+    for (std::size_t bowl = 0; bowl < bowls.size(); ++bowl) {
+      for (std::size_t zone = 0; zone < zones.size(); ++zone) {
+        expected[bowl][zone] += part[bowl * zones.size() + zone];
+      }
+    }
+  }
+  return expected;
 }
 
 }  // namespace
@@ -281,64 +250,60 @@ std::vector<double> score_shares(std::span<const FormulaShade> shades,
   for (std::size_t k = 0; k < shades.size(); ++k) {
     for (std::size_t i = 0; i < colour::kBands; ++i) bowl[i] += shares[k] * shades[k].full[i];
   }
-  std::vector<double> expected;
-  for (const FormulaZone& zone : zones) {
-    hair::TressMembers dyed = zone.canvas;
-    dyed.dyes.push_back({bowl, zone.uptake});
-    std::vector<colour::HairLab> labs(dyed.size());
-    hair::tress_labs(dyed, labs);
-    double sum = 0;
-    for (const auto& lab : labs) sum += colour::delta_e_2000(zone.target, lab);
-    expected.push_back(sum / static_cast<double>(labs.size()));
-  }
-  return expected;
+  InlineExecutor here;
+  return score(zones, {&bowl, 1}, here).front();
 }
 
 Result<FormulaSearch> find_formulas(std::span<const FormulaShade> shades,
                                     std::span<const FormulaZone> zones, const FormulaRules& rules,
                                     Executor& executor) {
   if (const auto good = check(shades, zones, rules); !good) return tl::unexpected(good.error());
-  Search search{shades, rules, representatives(zones), {}};
-  for (const FormulaShade& shade : shades) search.spectra.push_back(coarse(shade.full));
-
+  const FormulaLanes lanes = lanes_of(zones, representatives(zones), coarse_grid());
+  const SearchShelf shelf = search_shelf(shades, rules, coarse_grid());
   FormulaSearch found;
-  std::vector<Candidate> all;
-  double incumbent = 1e300;
-  std::vector<Candidate> starts = singles(search);
-  for (std::size_t size = 1; size <= rules.most_shades && !starts.empty(); ++size) {
-    Level level = search_level(search, std::move(starts), incumbent, executor);
-    found.subsets += level.subsets;
-    found.dropped += level.dropped;
-    found.evaluations += level.evaluations;
-    if (!level.searched.empty()) {
-      incumbent = std::min(incumbent, level.searched.front().objective);
-    }
-    starts = grow(search, level.searched);
-    all.insert(all.end(), level.searched.begin(), level.searched.end());
+  std::vector<Refined> refined = Search(lanes, shelf, rules, kFull, executor).run(found);
+  // Some weighings coincide, and some mixes cannot be weighed.
+  refined.resize(std::min(refined.size(), 2 * rules.keep));
+  std::vector<Mix> mixes =
+      weighings(refined, lanes, shelf, rules, kFull, executor, found.evaluations);
+  if (mixes.empty()) return nothing_fills();
+  mixes.resize(std::min(mixes.size(), rules.keep));
+  std::vector<colour::Spectrum> bowls;
+  for (const Mix& mix : mixes) {
+    found.best.push_back(grams_of(mix, shades, rules));
+    bowls.push_back(bowl_of(found.best.back(), shades, rules.colour_g));
   }
-  std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
-    return a.objective < b.objective;
-  });
-  std::set<std::vector<std::pair<std::size_t, long>>> seen;
-  for (const Candidate& candidate : all) {
-    if (found.best.size() >= rules.keep) break;
-    const Candidate whole = rounded(search, candidate, found.evaluations);
-    if (whole.objective >= 1e300) continue;
-    std::vector<std::pair<std::size_t, long>> key;
-    for (std::size_t i = 0; i < whole.shades.size(); ++i) {
-      const long steps = std::lround(whole.shares[i] * rules.colour_g / rules.step_g);
-      if (steps > 0) key.emplace_back(whole.shades[i], steps);
-    }
-    std::sort(key.begin(), key.end());
-    if (seen.insert(key).second) found.best.push_back(formula_of(search, whole, zones));
-  }
-  if (found.best.empty()) {
-    return fail(ErrorCode::unreachable, "no mixture of this shelf fills the bowl", "shelf",
-                "add stock, or clear");
+  const auto scores = score(zones, bowls, executor);
+  for (std::size_t i = 0; i < found.best.size(); ++i) {
+    found.best[i].zone_de00 = scores[i];
+    finish(found.best[i], lanes.zone_weight, rules);
   }
   std::stable_sort(found.best.begin(), found.best.end(),
                    [](const Formula& a, const Formula& b) { return a.objective < b.objective; });
   return found;
+}
+
+Result<Formula> quick_formula(std::span<const FormulaShade> shades,
+                              std::span<const FormulaZone> zones, const FormulaRules& rules) {
+  if (const auto good = check(shades, zones, rules); !good) return tl::unexpected(good.error());
+  const FormulaLanes lanes = lanes_of(zones, representatives(zones), rough_grid());
+  const SearchShelf shelf = search_shelf(shades, rules, rough_grid());
+  InlineExecutor here;
+  FormulaSearch counts;
+  std::vector<Refined> refined = Search(lanes, shelf, rules, kQuick, here).run(counts);
+  constexpr std::size_t kWeighed = 3;
+  refined.resize(std::min(refined.size(), kWeighed));
+  const std::vector<Mix> mixes =
+      weighings(refined, lanes, shelf, rules, kQuick, here, counts.evaluations);
+  if (mixes.empty()) return nothing_fills();
+  Formula formula = grams_of(mixes.front(), shades, rules);
+  const SearchSpectrum bowl = bowl_of(shelf, mixes.front());
+  formula.zone_de00.assign(zones.size(), 0);
+  for (const FormulaBlock& block : lanes.blocks) {
+    add_zone_de00(block, *lanes.grid, bowl.data(), formula.zone_de00.data());
+  }
+  finish(formula, lanes.zone_weight, rules);
+  return formula;
 }
 
 }  // namespace hw::plan

@@ -3,9 +3,10 @@
 //   mu = mu_canvas + u · Σ_k share_k · S_k,  share_k = grams_k / grams of colour in the bowl,
 // u: how much a member takes up of a full reference application. What is minimised is the CIEDE2000
 // to the target expected over the members, zones weighted by their hair, plus a price for cost.
-// Search: at most 16 representatives and 10 nm; subsets of shades are grown from the best smaller
-// ones and dropped when a lower bound of theirs is above the best found; the best are rounded to
-// what a scale can weigh and scored on all members and 5 nm.
+// Search: at most 16 representatives of each zone and 10 nm; a second-order model over all shades
+// at once ranks the subsets, the true best shares of the best are sought unless a lower bound of
+// theirs is above the best found, rounded to what a scale can weigh, and scored on all members and
+// 5 nm. docs/adr/0014-formula-search.md.
 #include <cstddef>
 #include <span>
 #include <string>
@@ -61,7 +62,7 @@ struct Formula {
 
 struct FormulaSearch {
   std::vector<Formula> best;    ///< lowest objective first
-  std::size_t subsets = 0;      ///< of shades that were looked at
+  std::size_t subsets = 0;      ///< of shades that the model was asked about
   std::size_t dropped = 0;      ///< by their lower bound, unsearched
   std::size_t evaluations = 0;  ///< of the objective on the representatives
 };
@@ -71,6 +72,14 @@ struct FormulaSearch {
 [[nodiscard]] Result<FormulaSearch> find_formulas(std::span<const FormulaShade> shades,
                                                   std::span<const FormulaZone> zones,
                                                   const FormulaRules& rules, Executor& executor);
+
+/// One formula for a first judgement of a course: a narrow search on at most 16 members of each
+/// zone and 20 nm, its differences those of these members. Deterministic; runs on the calling
+/// thread. Accuracy: expected CIEDE2000 of its grams, on all members, within 0.5 of find_formulas'
+/// best on 95 % of random shelves (tests/property/plan_formula_test.cpp). Errors: as find_formulas.
+[[nodiscard]] Result<Formula> quick_formula(std::span<const FormulaShade> shades,
+                                            std::span<const FormulaZone> zones,
+                                            const FormulaRules& rules);
 
 /// Expected CIEDE2000 of given shares (one per shade; the rest is clear), zone by zone, on all
 /// members and 5 nm.
