@@ -1,5 +1,6 @@
 hw_test(plan
-  SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_test.cpp unit/plan_amounts_test.cpp unit/plan_colour_test.cpp unit/plan_head_test.cpp
+  SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_test.cpp
+          unit/plan_amounts_test.cpp unit/plan_head_test.cpp
   LINK hw_plan)
 hw_test(plan_coverage
   SOURCES property/plan_coverage_test.cpp property/plan_coverage_visits.cpp

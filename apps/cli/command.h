@@ -32,7 +32,7 @@ struct Said {
 
 struct Option {
   std::string_view flag;   ///< "--chart"
-  std::string_view value;  ///< what stands after it, for --help: "FILE.png"
+  std::string_view value;  ///< what stands after it, for --help: "FILE.png"; empty: a switch
   std::string_view what;
 };
 

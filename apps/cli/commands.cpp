@@ -7,12 +7,15 @@ namespace hw::apps {
 std::span<const Command> commands() {
   static constexpr std::array kPlanOptions{
       Option{"--shelf", "FILE", "the shelf, in place of the one the case names"},
-      Option{"--chart", "FILE.png", "draw the strand chart of the first option"},
+      Option{"--chart", "FILE.png", "draw the strand chart of the first course"},
       Option{"--chart-lifted", "FILE.png", "the same with the shadows lifted"},
+      Option{"--check", "FILE", "readings of the run so far; plans the rest of the visit"},
+      Option{"--reach", "", "which looks this head can get to today"},
+      Option{"--why", "", "what each part of the answer rests on"},
   };
   static constexpr std::array kAll{
-      Command{"plan", "every way to lift a head with this shelf, best first", "case", run_plan,
-              kPlanOptions},
+      Command{"plan", "the ways to a colour on this head with this shelf, best first", "case",
+              run_plan, kPlanOptions},
       Command{"bowl", "what a bowl holds, and what speaks against it", "bowl", run_bowl},
       Command{"colour", "a colour from light or pigment, differences, screens", "colour",
               run_colour},

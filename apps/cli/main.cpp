@@ -53,6 +53,13 @@ void add_command(CLI::App& program, const Command& command, Wanted& wanted) {
                 ".schema.json");
   }
   for (const Option& option : command.options) {
+    if (option.value.empty()) {
+      sub->add_flag_callback(
+          std::string(option.flag),
+          [&wanted, flag = std::string(option.flag)] { wanted.options[flag] = ""; },
+          std::string(option.what));
+      continue;
+    }
     sub->add_option_function<std::string>(
            std::string(option.flag),
            [&wanted, flag = std::string(option.flag)](const std::string& value) {

@@ -32,7 +32,12 @@ void finish(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift
   for (std::size_t i = 0; i < lift.zones.size(); ++i) {
     const ZoneOutcome& zone = lift.zones[i].outcome;
     lift.wear_high = std::max(lift.wear_high, zone.wear.high);
-    if (zone.already_there) continue;
+    if (zone.already_there) {
+      constexpr double kNear = 0.25;  // level: left alone because it is there
+      const double miss = zone.wished_level - zone.level.mid;
+      lift.short_by = std::max(lift.short_by, miss > kNear ? miss : 0);
+      continue;
+    }
     const LiftRecipe& recipe = recipes[lift.recipe[i]];
     findings.push_back(judge_lift(head, head.zones[i], recipe.recipe, recipe.applications, zone));
     lift.minutes = std::max(lift.minutes, zone.stop_min.mid);
@@ -166,16 +171,22 @@ std::vector<LiftTry> try_lifts(const Case& head, const HeadHair& hair,
     std::erase_if(lifts, [&](const LiftTry& lift) { return second_mix_unused(recipes, lift); });
     const std::span<const LiftTry> same(lifts.data() + first, lifts.size() - first);
     LiftTry mixed;
+    bool mixed_differs = false;
     mixed.wish = aims.wishes[s];
     for (std::size_t z = 0; z < zones; ++z) {
       const std::size_t t = best_for_zone(head, recipes, same, z);
-      if (t == same.size()) break;
+      if (t == same.size()) {  // nothing may go on it: left alone while the others are lifted
+        mixed.recipe.push_back(0);
+        mixed.zones.push_back(left_alone(head, {head.zones[z], hair[z], now[z]}, mixed.wish[z]));
+        mixed_differs = true;
+        continue;
+      }
       mixed.recipe.push_back(same[t].recipe[z]);
       mixed.zones.push_back(same[t].zones[z]);
     }
     const bool uniform = std::adjacent_find(mixed.recipe.begin(), mixed.recipe.end(),
                                             std::not_equal_to<>()) == mixed.recipe.end();
-    if (mixed.zones.size() < zones || uniform) continue;
+    if (!mixed.lifts() || (uniform && !mixed_differs)) continue;
     finish(head, recipes, mixed);
     lifts.push_back(std::move(mixed));
   }

@@ -1,5 +1,7 @@
 #include "course_make.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -150,7 +152,15 @@ Result<void> add_stage(const Case& head, const Stage& stage, std::span<const Lif
     CourseZone& zone = draft.course.zones[z];
     if (visit == 1) zone.left_alone = !lifted[z];
     if (visit > 1) zone.left_alone = zone.left_alone && !lifted[z];
-    if (!lifted[z]) continue;
+    if (!lifted[z]) {
+      constexpr double kNoticed = 0.5;  // level
+      const ZoneOutcome& alone = stage.lift.zones[z].outcome;
+      if (stage.lift.lifts() && alone.wished_level - alone.level.mid > kNoticed) {
+        draft.course.notes.push_back(fmt::format(
+            "The {} stay as they are: no lift of this shelf may go on them.", alone.zone));
+      }
+      continue;
+    }
     zone.reached_half = stage.lift.zones[z].outcome.likelihood;
     zone.after_lift = colour_band(head, colours_of(draft.now[z], process::Whites::left_out));
   }

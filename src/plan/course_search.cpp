@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <string_view>
 
 #include "course_judge.h"
 #include "course_make.h"
@@ -36,6 +37,29 @@ std::vector<Refusal> common_refusals(const std::vector<std::vector<Refusal>>& li
   for (const auto& list : lists) intersect(common, list);
   std::erase_if(common, [](const Refusal& one) { return one.kind == RefusalKind::caution; });
   return common;
+}
+
+/// Rules about one bowl, not about the person or the hair: another bowl may escape them.
+constexpr std::string_view kOfBowls[] = {
+    "mix_peroxide_over_limit",      "scalp_developer_over_limit", "off_scalp_lightener_on_scalp",
+    "second_scalp_lightener_today", "lightener_over_label",       "lightener_over_total_minutes",
+    "heat_on_persulfate",           "relaxed_more_than_soap_cap", "wear_over_limit",
+    "wet_strength_below_half",      "added_without_label",        "protein_treatment_blended"};
+
+/// What stands against the head: refusals that all raise, and those about person or hair that any
+/// raises.
+std::vector<Refusal> of_the_head(const std::vector<std::vector<Refusal>>& lists) {
+  std::vector<std::vector<Refusal>> found = {common_refusals(lists)};
+  for (const auto& list : lists) {
+    std::vector<Refusal> about_head;
+    for (const Refusal& one : list) {
+      const bool bowl =
+          std::find(std::begin(kOfBowls), std::end(kOfBowls), one.id) != std::end(kOfBowls);
+      if (!bowl && one.kind != RefusalKind::caution) about_head.push_back(one);
+    }
+    found.push_back(std::move(about_head));
+  }
+  return process::merged(found);
 }
 
 void leave_out(Standing& standing, const std::string& name, const std::vector<Refusal>& findings) {
@@ -159,7 +183,7 @@ std::vector<LiftTry> permitted_lifts(const Case& head, const HeadHair& rough,
       leave_out(standing, kitchen.recipes[lift.recipe.front()].recipe.words, lift.findings);
     }
   }
-  for (const Refusal& one : common_refusals(findings)) standing.refusals.push_back(one);
+  for (const Refusal& one : of_the_head(findings)) standing.refusals.push_back(one);
   constexpr std::size_t kOfEachWish = 6;
   std::vector<LiftTry> lifts;
   for (const std::size_t i : worth_colouring(tries, kOfEachWish)) lifts.push_back(tries[i]);
@@ -193,7 +217,7 @@ Result<Kitchen> stock_kitchen(const Case& head, const HeadHair& hair, Standing& 
     }
     kitchen.options.push_back(std::move(option));
   }
-  for (const Refusal& one : common_refusals(oxidative)) standing.refusals.push_back(one);
+  for (const Refusal& one : of_the_head(oxidative)) standing.refusals.push_back(one);
   return kitchen;
 }
 

@@ -106,7 +106,8 @@ std::vector<Draft> worked_out(const Case& head, const HeadHair& hair, const Kitc
   return drafts;
 }
 
-/// What stands against the head is said once, above; the rest stays with its course.
+}  // namespace
+
 void say_once(const Case& head, Standing standing, HeadPlan& plan) {
   const std::vector<std::vector<Refusal>> lists = {standing.refusals};
   plan.refusals = process::merged(lists);
@@ -123,8 +124,6 @@ void say_once(const Case& head, Standing standing, HeadPlan& plan) {
     course.sentence = sentence_of(head, course, plan.courses.front());
   }
 }
-
-}  // namespace
 
 void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
   for (std::size_t i = 0; i < beliefs.size(); ++i) {

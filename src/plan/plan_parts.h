@@ -17,6 +17,9 @@ void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs);
                                              const Kitchen& kitchen, const LiftTry& lift,
                                              std::size_t option, Executor& executor);
 
+/// What stands against the head is said once, above its courses; the rest stays with each.
+void say_once(const Case& head, Standing standing, HeadPlan& plan);
+
 /// The plan of a head that is believed so.
 [[nodiscard]] Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs,
                                              Executor& executor);

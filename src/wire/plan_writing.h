@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "huewright/base/statistics.h"
-#include "huewright/wire/lift_plan.h"
+#include "huewright/wire/plan_answer.h"
 
 namespace hw::wire {
 
@@ -13,6 +13,7 @@ inline constexpr CountRule kAnyCount{0, 100000};
 
 void put_text(Object& object, std::string_view key, std::string_view what, std::string text);
 void put(Object& object, std::string_view key, std::string_view what, double value);
+void put_flag(Object& object, std::string_view key, std::string_view what, bool value);
 void put_lab(Object& object, std::string_view key, std::string_view what,
              const colour::HairLab& lab);
 /// key, key_low and key_high.
@@ -29,22 +30,11 @@ void put_list(Object& object, std::string_view key, std::string_view what,
         entry.object([&](Object& fields) { put_item(fields, items[i]); });
       });
 }
+/// A list of sentences.
+void put_sentences(Object& object, std::string_view key, std::string_view what,
+                   const std::vector<std::string>& sentences);
 
-/// One lift as it is written, with the head it is for.
-struct Course {
-  const plan::LiftOption& option;
-  const LiftPlanAnswer& answer;
-};
-
-/// The lift bowl of a course; empty() when every zone is left alone.
-[[nodiscard]] bool has_lift_bowl(const plan::LiftOption& option);
-void put_lift_bowl(Object& bowl, const Course& course);
-/// Zone, now, white share: what every course says first of a zone.
-void put_zone_now(Object& object, const LiftPlanAnswer& answer, std::size_t zone);
-/// after_lift and what was asked for.
-void put_zone_lifted(Object& object, const Course& course, std::size_t zone);
-/// A whole course with colour.
-void put_colour_course(Object& object, const plan::ColourCourse& course,
-                       const LiftPlanAnswer& answer);
+/// A whole course.
+void put_course(Object& object, const plan::Course& course, const plan::Case& head);
 
 }  // namespace hw::wire

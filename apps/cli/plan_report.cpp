@@ -1,0 +1,306 @@
+#include "plan_report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "huewright/hair/words.h"
+#include "huewright/process/rules.h"
+#include "page.h"
+
+namespace hw::apps {
+namespace {
+
+constexpr std::size_t kIndent = 4;
+constexpr std::size_t kZoneWidth = 10;
+
+std::string colour_words(const colour::HairLab& lab, const hair::Ladder& ladder) {
+  const auto words = hair::describe(lab, ladder);
+  return fmt::format("{}, {}", words.level_name, words.tone);
+}
+
+std::string band_text(const Band& band) {
+  return fmt::format("{:.1f} ({:.1f} to {:.1f})", band.mid, band.low, band.high);
+}
+
+/// "6 h 05", rounded to five minutes.
+std::string hours_text(double minutes) {
+  constexpr double kStep = 5;
+  const auto whole = static_cast<int>(std::round(minutes / kStep) * kStep);
+  return whole < 60 ? fmt::format("{} min", whole)
+                    : fmt::format("{} h {:02}", whole / 60, whole % 60);
+}
+
+std::string block(const Look& look, const colour::HairLab& lab) {
+  const std::string shown = swatch(look, lab, 4);
+  return shown.empty() ? "" : shown + " ";
+}
+
+std::string refusals_text(const std::vector<process::Refusal>& refusals) {
+  return findings_text({refusals, {}});
+}
+
+std::string today_text(const Look& look, const wire::PlanAnswer& answer) {
+  std::string out = fmt::format("Today       {:<10} {:<18}{}\n", "cm", "level",
+                                look.swatches ? "     colour" : "colour");
+  const plan::Case& head = answer.head;
+  for (std::size_t z = 0; z < answer.plan.zones.size(); ++z) {
+    const plan::ZoneBelief& zone = answer.plan.zones[z];
+    colour::HairLab lab{};
+    for (const auto& one : zone.now) {
+      const double share = 1.0 / static_cast<double>(zone.now.size());
+      lab = {lab.l + share * one.l, lab.a + share * one.a, lab.b + share * one.b};
+    }
+    out += fmt::format(
+        "  {:<{}}{:<10} {:<18}{}{}{}\n", zone.name, kZoneWidth,
+        fmt::format("{}-{}", plain(head.zones[z].from_cm, 1), plain(head.zones[z].to_cm, 1)),
+        band_text(band_of(zone.level_now)), block(look, lab), colour_words(lab, head.ladder),
+        zone.white_percent > 0 ? fmt::format(", {:.0f} % white", zone.white_percent) : "");
+  }
+  return out + '\n';
+}
+
+std::string wish_text(const plan::Case& head) {
+  if (!head.target) {
+    return fmt::format("Wish: level {}\n", plain(wished_level_of(head, head.zones.front()), 1));
+  }
+  std::string out = wrapped(fmt::format("Wish: {} ({})", head.target->words,
+                                        colour_words(head.target->centre, head.ladder)));
+  return head.target->note.empty() ? out : out + wrapped(head.target->note, kIndent);
+}
+
+std::string product_words(const plan::Case& head, const std::string& id) {
+  const auto at = std::find_if(head.shelf.begin(), head.shelf.end(),
+                               [&](const auto& one) { return one.id == id; });
+  return at == head.shelf.end() || at->words.empty() ? id : at->words;
+}
+
+std::string bowl_text(const plan::CourseBowl& bowl, const plan::Case& head) {
+  std::string grams;
+  for (const plan::BowlPart& part : bowl.parts) {
+    grams += fmt::format("{}{} g {}", grams.empty() ? "" : ", ",
+                         plain(bowl.poured.grams_of(part.id), 1), product_words(head, part.id));
+  }
+  std::string name(name_of(bowl.purpose));
+  name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  if (bowl.visit > 1) name = fmt::format("Visit {}: {}", bowl.visit, name_of(bowl.purpose));
+  std::string text = fmt::format("{}: {}", name, grams);
+  if (bowl.mixes > 1) text += fmt::format(", in {} fresh mixes", bowl.mixes);
+  if (bowl.poured.bowls.size() > 1) {
+    text += fmt::format(", in {} bowls one after another", bowl.poured.bowls.size());
+  }
+  if (bowl.peroxide_percent > 0)
+    text += fmt::format("; {} % peroxide", plain(bowl.peroxide_percent, 1));
+  return wrapped(text + '.', kIndent + 2, "    ");
+}
+
+std::string clock_lines(const plan::CourseBowl& bowl, const plan::Case& head) {
+  std::string out;
+  for (const plan::BowlZone& zone : bowl.zones) {
+    const plan::ZoneTimes& times = zone.times;
+    std::string checks;
+    if (!times.checks_at.empty()) {
+      checks = fmt::format(", look from {:.0f} on", times.checks_at.front());
+    }
+    const bool doubt =
+        zone.stop_min.low < zone.stop_min.mid || zone.stop_min.mid < zone.stop_min.high;
+    const std::string band = doubt ? fmt::format(" ({:.0f} to {:.0f} min on the hair)",
+                                                 zone.stop_min.low, zone.stop_min.high)
+                                   : "";
+    out += fmt::format("      {:<{}}on at {:.0f}, off at {:.0f}{}{}\n", head.zones[zone.zone].name,
+                       kZoneWidth, times.apply_at, times.stop_at, band, checks);
+  }
+  return out;
+}
+
+std::string zone_lines(const Look& look, const plan::Course& course, const plan::Case& head) {
+  std::string out;
+  for (const plan::CourseZone& zone : course.zones) {
+    out +=
+        fmt::format("      {:<{}}{:<19}{}{}\n", zone.zone, kZoneWidth, band_text(zone.result.level),
+                    block(look, zone.result.lab), colour_words(zone.result.lab, head.ladder));
+    if (zone.after_lift && head.target) {
+      out += fmt::format("      {:<{}}{:<19}{}after the lift\n", "", kZoneWidth,
+                         band_text(zone.after_lift->level), block(look, zone.after_lift->lab));
+    }
+  }
+  return out;
+}
+
+/// "Washes take it 3 away by 10, 5 by 30" in words.
+std::string fade_text(const plan::Course& course) {
+  double at_10 = 0;
+  double at_30 = 0;
+  for (const plan::FadedZone& faded : course.fade) {
+    if (faded.wash == 10) at_10 = std::max(at_10, faded.de00);
+    if (faded.wash == 30) at_30 = std::max(at_30, faded.de00);
+  }
+  if (course.fade.empty()) return "";
+  const auto words = [](double de) {
+    return de < 1.5 ? "hardly to be seen" : de < 3 ? "slight" : de < 6 ? "clear" : "great";
+  };
+  return wrapped(fmt::format("Fade after 10 washes: {}; after 30: {}.", words(at_10), words(at_30)),
+                 kIndent + 2, "    ");
+}
+
+std::string border_text(const plan::Course& course) {
+  std::string out;
+  for (const plan::BorderRisk& border : course.borders) {
+    constexpr double kWorthSaying = 0.3;
+    if (border.risk < kWorthSaying) continue;
+    out += wrapped(fmt::format("A band could show between {} and {}: {:.0f} times in 10.",
+                               border.from, border.to, 10 * border.risk),
+                   kIndent + 2, "    ");
+  }
+  return out;
+}
+
+std::string money_text(const plan::Course& course) {
+  std::string text = fmt::format("{} in the chair ({} to {})", hours_text(course.minutes.mid),
+                                 hours_text(course.minutes.low), hours_text(course.minutes.high));
+  if (course.visits > 1) text += fmt::format(" over {} visits", course.visits);
+  if (!course.quote.sentence.empty()) {
+    text += ". Quote: " + course.quote.sentence;
+  } else if (course.cost.high > 0) {
+    text += fmt::format(". Price {:.0f} to {:.0f}.", course.cost.low, course.cost.high);
+  } else {
+    text += '.';
+  }
+  return wrapped(text, kIndent, "");
+}
+
+std::string course_text(const Look& look, std::size_t number, const plan::Course& course,
+                        const plan::Case& head) {
+  std::string out =
+      wrapped(course.name + (course.draft ? " (draft)" : ""), kIndent, fmt::format("{}.", number));
+  out += wrapped(course.sentence, kIndent, "");
+  out += money_text(course);
+  for (const plan::CourseBowl& bowl : course.bowls) {
+    out += bowl_text(bowl, head) + clock_lines(bowl, head);
+  }
+  out += "    Finish\n" + zone_lines(look, course, head);
+  out += fade_text(course) + border_text(course);
+  for (const std::string& note : course.notes) out += wrapped(note, kIndent + 2, "    ");
+  for (const auto& one : course.refusals)
+    out += wrapped("Not until: " + one.text, kIndent + 2, "    ");
+  for (const auto& one : course.cautions)
+    out += wrapped("Caution: " + one.text, kIndent + 2, "    ");
+  return out + '\n';
+}
+
+std::string checked_text(const wire::PlanAnswer& answer) {
+  if (!answer.checked) return "";
+  std::string out;
+  for (const plan::ZoneCheck& check : answer.checked->checks) {
+    if (check.rinse_now) {
+      out +=
+          wrapped(fmt::format("Rinse the {} now, whatever the colour: the strand does not come "
+                              "back.",
+                              check.zone));
+    }
+    if (check.only_wet) {
+      out +=
+          wrapped(fmt::format("The {} were only read wet; wet hair looks darker, so that alone "
+                              "moves no stop later.",
+                              check.zone));
+    }
+  }
+  if (!answer.checked->believable) {
+    out += wrapped("A reading is far from anything this head should show: look again.");
+  }
+  return out.empty() ? out : out + '\n';
+}
+
+std::string look_next_text(const plan::HeadPlan& plan) {
+  if (plan.look_next.empty()) return "";
+  std::string out = "To know more\n";
+  for (const plan::LookNext& look : plan.look_next) out += wrapped("- " + look.sentence, 4, "  ");
+  return out + '\n';
+}
+
+std::string tests_text(const plan::HeadPlan& plan) {
+  if (plan.tests_to_make.empty()) return "";
+  std::string out = "Skin tests to make before the visit\n";
+  for (const process::TestToMake& test : plan.tests_to_make) {
+    out += wrapped(fmt::format("- {}: {}; read from {} on.{}", test.colour.shade,
+                               test.only_read ? "is on the skin and waits to be read"
+                                              : "put on by " + process::iso_text(test.apply_by),
+                               process::iso_text(test.read_from),
+                               test.too_late ? " Too late for this visit." : ""),
+                   4, "  ");
+  }
+  return out + '\n';
+}
+
+/// What may not be done: each reason once, with how many bowls it forbids.
+std::string left_out_text(const plan::HeadPlan& plan) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> reasons;
+  for (const plan::LeftOut& out : plan.left_out) {
+    const std::string reason =
+        out.refusals.empty() ? "What stands against the head." : out.refusals.front().text;
+    auto at = std::find_if(reasons.begin(), reasons.end(),
+                           [&](const auto& known) { return known.first == reason; });
+    if (at == reasons.end()) at = reasons.insert(reasons.end(), {reason, {}});
+    at->second.push_back(out.name);
+  }
+  std::string text = reasons.empty() ? "" : "Left out\n";
+  for (const auto& [reason, names] : reasons) {
+    text += wrapped(
+        fmt::format("- {} ({})", reason,
+                    names.size() == 1 ? names.front() : fmt::format("{} bowls", names.size())),
+        4, "  ");
+  }
+  return reasons.empty() ? text : text + '\n';
+}
+
+std::string reach_text(const wire::PlanAnswer& answer) {
+  if (answer.reach.empty()) return "";
+  std::string today;
+  std::string later;
+  for (const plan::Reachable& one : answer.reach) {
+    std::string& list = one.today ? today : later;
+    list += (list.empty() ? "" : ", ") + one.look;
+  }
+  return wrapped("In reach today: " + (today.empty() ? "none of the list" : today) + '.') +
+         (later.empty() ? "" : wrapped("Not today: " + later + '.')) + '\n';
+}
+
+std::string cautions_text(const plan::HeadPlan& plan) {
+  if (plan.cautions.empty()) return "";
+  std::string out = "To be seen to before anything goes on\n";
+  for (const auto& one : plan.cautions) out += wrapped("- " + one.text, 4, "  ");
+  return out + '\n';
+}
+
+std::string whys_text(const wire::PlanAnswer& answer) {
+  if (!answer.whys) return "";
+  std::string out = "What it rests on\n";
+  for (const std::string& line : answer.plan.whys) out += wrapped("- " + line, 4, "  ");
+  return out + '\n';
+}
+
+}  // namespace
+
+std::string plan_report(const Look& look, const wire::PlanAnswer& answer) {
+  const plan::HeadPlan& plan = answer.plan;
+  std::string out = answer.head.title.empty() ? "" : wrapped(answer.head.title) + '\n';
+  out += refusals_text(plan.refusals);
+  out += checked_text(answer);
+  out += wish_text(answer.head);
+  out += today_text(look, answer);
+  out += answer.checked ? "The rest of the visit\n\n" : "Ways to it, best first\n\n";
+  if (plan.courses.empty())
+    out += wrapped("None that the rules, the shelf and the limits allow.") + '\n';
+  for (std::size_t i = 0; i < plan.courses.size(); ++i) {
+    out += course_text(look, i + 1, plan.courses[i], answer.head);
+  }
+  out += look_next_text(plan) + tests_text(plan) + reach_text(answer) + left_out_text(plan);
+  out += cautions_text(plan) + whys_text(answer);
+  out += wrapped(
+      "Minutes count from the first strand of a visit. Figures in brackets should hold 8 times in "
+      "10. What the fibre can give is for its whole life, on the high side.");
+  return out + closing_text();
+}
+
+}  // namespace hw::apps

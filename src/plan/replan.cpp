@@ -1,0 +1,204 @@
+// The rest of a visit after readings.
+#include <algorithm>
+#include <cmath>
+
+#include "course_make.h"
+#include "course_pick.h"
+#include "huewright/plan/day_sheet.h"
+#include "look_next.h"
+#include "plan_parts.h"
+#include "zone_lift.h"
+
+namespace hw::plan {
+namespace {
+
+/// What the readings tell of where a run stands.
+struct RunState {
+  std::vector<std::optional<double>> rinsed;  ///< minutes a zone had, where it is off already
+  std::vector<double> so_far;                 ///< minutes a zone has had, at the last reading
+  double last_minute = 0;                     ///< of the last reading of the run
+};
+
+const BowlZone* lift_on(const Course& course, std::size_t zone) {
+  for (const CourseBowl& bowl : course.bowls) {
+    if (bowl.purpose != Purpose::lift || bowl.visit != 1) continue;
+    for (const BowlZone& on : bowl.zones) {
+      if (on.zone == zone) return &on;
+    }
+  }
+  return nullptr;
+}
+
+/// A dry reading after the zone's first minute was made when it was off; the stop is then the
+/// planned one, or the reading where it came sooner.
+RunState state_of(const Case& head, const Course& course, std::span<const CheckReading> readings) {
+  RunState state;
+  state.rinsed.resize(head.zones.size());
+  state.so_far.assign(head.zones.size(), 0);
+  for (const CheckReading& reading : readings) {
+    if (!reading.strand_test) state.last_minute = std::max(state.last_minute, reading.minute);
+  }
+  for (std::size_t z = 0; z < head.zones.size(); ++z) {
+    const BowlZone* on = lift_on(course, z);
+    if (on == nullptr) continue;
+    // The middle strand went on half way through putting on.
+    const double start = (on->times.apply_at + on->times.applied_by) / 2;
+    state.so_far[z] = std::max(0.0, state.last_minute - start);
+    for (const CheckReading& reading : readings) {
+      const bool off = reading.zone == head.zones[z].name && !reading.strand_test &&
+                       reading.seen == hair::Moisture::dry && reading.minute > start;
+      if (off) state.rinsed[z] = std::max(1.0, std::min(on->stop_min.mid, reading.minute - start));
+    }
+  }
+  return state;
+}
+
+/// What was put on, for the readings: a zone that is still on stays on as long as its bowl may.
+std::vector<ZoneRun> runs_of(const Case& head, const Course& course, const Kitchen& kitchen,
+                             const RunState& state, std::span<const CheckReading> readings) {
+  std::vector<ZoneRun> runs;
+  for (std::size_t z = 0; z < head.zones.size(); ++z) {
+    const BowlZone* on = lift_on(course, z);
+    if (on == nullptr) continue;
+    const LiftRecipe& recipe = kitchen.recipes[course.origin.recipe[z]];
+    const double minutes = state.rinsed[z].value_or(recipe.recipe.longest_min);
+    const auto bowls =
+        applications_of(head, head.zones[z], recipe.recipe, recipe.applications, minutes);
+    const bool tested = std::any_of(readings.begin(), readings.end(), [&](const auto& one) {
+      return one.strand_test && one.zone == head.zones[z].name;
+    });
+    for (const bool strand : {false, true}) {
+      if (strand && !tested) continue;
+      ZoneRun run{head.zones[z].name, strand, {}};
+      double at = strand ? 0 : (on->times.apply_at + on->times.applied_by) / 2;
+      for (const process::Application& bowl : bowls) {
+        run.bowls.push_back({bowl, at});
+        at += bowl.minutes;
+      }
+      runs.push_back(std::move(run));
+    }
+  }
+  return runs;
+}
+
+/// The lift as it was mixed, on hair as it is believed now. Off already: its minutes stand. On: no
+/// sooner than what it has had.
+LiftTry lift_from_here(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
+                       const CourseOrigin& origin, const RunState& state, Executor& executor) {
+  LiftTry lift = no_lift(head, hair);
+  lift.recipe = origin.recipe;
+  lift.wish = origin.wish;
+  std::vector<std::vector<double>> now;
+  for (const auto& zone : hair) {
+    now.push_back(levels_of(head, colours_of(zone, process::Whites::left_out)));
+  }
+  executor.run(hair.size(), [&](std::size_t z) {
+    if (origin.recipe[z] >= kitchen.recipes.size()) return;
+    const ZoneStart start{head.zones[z], hair[z], now[z]};
+    const LiftRecipe& recipe = kitchen.recipes[origin.recipe[z]];
+    if (state.rinsed[z]) {
+      lift.zones[z] = stopped_at(head, start, recipe.recipe, recipe.applications, origin.wish[z],
+                                 *state.rinsed[z]);
+      return;
+    }
+    ZoneLift anew = std::move(
+        lift_zone(head, start, recipe.recipe, recipe.applications, {&origin.wish[z], 1}).front());
+    if (!anew.outcome.already_there && anew.outcome.stop_min.mid >= state.so_far[z]) {
+      lift.zones[z] = std::move(anew);
+    } else if (state.so_far[z] > 0) {
+      lift.zones[z] = stopped_at(head, start, recipe.recipe, recipe.applications, origin.wish[z],
+                                 std::min(state.so_far[z], recipe.recipe.longest_min));
+    }
+  });
+  return lift;
+}
+
+/// Zones without a lift bowl in the course stay without one.
+CourseOrigin origin_of(const Case& head, const Course& course, const Kitchen& kitchen) {
+  CourseOrigin origin = course.origin;
+  origin.recipe.resize(head.zones.size(), kitchen.recipes.size());
+  origin.wish.resize(head.zones.size(), 1);
+  for (std::size_t z = 0; z < head.zones.size(); ++z) {
+    if (lift_on(course, z) == nullptr) origin.recipe[z] = kitchen.recipes.size();
+  }
+  return origin;
+}
+
+void refresh(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift) {
+  std::vector<std::vector<process::Refusal>> findings;
+  lift.minutes = lift.wear_high = 0;
+  for (std::size_t z = 0; z < lift.zones.size(); ++z) {
+    const ZoneOutcome& zone = lift.zones[z].outcome;
+    lift.wear_high = std::max(lift.wear_high, zone.wear.high);
+    if (zone.already_there) continue;
+    const LiftRecipe& recipe = recipes[lift.recipe[z]];
+    lift.minutes = std::max(lift.minutes, zone.stop_min.mid);
+    findings.push_back(judge_lift(head, head.zones[z], recipe.recipe, recipe.applications, zone));
+  }
+  lift.findings = process::merged(findings);
+}
+
+/// Holds every stop to the one that dry and wiped readings alone would set.
+void never_later_than(const LiftTry& dry, const Case& head, const HeadHair& hair,
+                      const Kitchen& kitchen, const RunState& state, LiftTry& lift) {
+  for (std::size_t z = 0; z < lift.zones.size(); ++z) {
+    ZoneLift& zone = lift.zones[z];
+    const ZoneOutcome& other = dry.zones[z].outcome;
+    if (zone.outcome.already_there || other.already_there || state.rinsed[z]) continue;
+    const double stop = never_later(zone.outcome.stop_min.mid, other.stop_min.mid);
+    if (stop >= zone.outcome.stop_min.mid) continue;
+    const auto now = levels_of(head, colours_of(hair[z], process::Whites::left_out));
+    const LiftRecipe& recipe = kitchen.recipes[lift.recipe[z]];
+    zone = stopped_at(head, {head.zones[z], hair[z], now}, recipe.recipe, recipe.applications,
+                      lift.wish[z], stop);
+  }
+}
+
+}  // namespace
+
+Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size_t course,
+                             std::span<const CheckReading> readings, Executor& executor) {
+  if (course >= before.courses.size()) {
+    return fail(ErrorCode::unknown_name, "the plan has no such course", "course",
+                "count the courses of the plan from 1");
+  }
+  Standing standing;
+  const auto kitchen = stock_kitchen(head, hair_of(before.zones), standing);
+  if (!kitchen) return tl::unexpected(kitchen.error());
+  const Course& chosen = before.courses[course];
+  const CourseOrigin origin = origin_of(head, chosen, *kitchen);
+  const RunState state = state_of(head, chosen, readings);
+  const auto runs = runs_of(head, chosen, *kitchen, state, readings);
+  auto checked = check(head, before.zones, runs, readings, executor);
+  if (!checked) return tl::unexpected(checked.error());
+
+  const HeadHair hair = hair_of(checked->zones);
+  LiftTry lift = lift_from_here(head, hair, *kitchen, origin, state, executor);
+  if (!checked->without_wet.empty()) {
+    const LiftTry dry =
+        lift_from_here(head, hair_of(checked->without_wet), *kitchen, origin, state, executor);
+    never_later_than(dry, head, hair, *kitchen, state, lift);
+  }
+  refresh(head, kitchen->recipes, lift);
+  std::size_t option = kitchen->options.size();
+  for (std::size_t i = 0; i < kitchen->options.size(); ++i) {
+    if (origin.option && kitchen->options[i].index == *origin.option) option = i;
+  }
+  auto draft = course_of(head, hair, *kitchen, lift, option, executor);
+  if (!draft) {
+    return fail(ErrorCode::unreachable, "the rest of this course cannot be mixed from the shelf",
+                "shelf", "look at the stock, or plan the head anew");
+  }
+  Replanned again;
+  again.plan.zones = checked->zones;
+  again.plan.look_next =
+      look_next(head, again.plan.zones, draft->course, {draft->lifted, draft->now});
+  again.plan.courses.push_back(std::move(draft->course));
+  again.plan.whys = before.whys;
+  again.plan.examined = 1;
+  say_once(head, std::move(standing), again.plan);
+  again.checked = *std::move(checked);
+  return again;
+}
+
+}  // namespace hw::plan
