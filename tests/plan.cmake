@@ -9,7 +9,10 @@ hw_test(plan_day
   SOURCES unit/plan_pours_test.cpp unit/plan_clock_test.cpp unit/plan_money_test.cpp unit/plan_day_sheet_test.cpp unit/plan_rebalance_test.cpp
   LINK hw_plan)
 hw_test(plan_learn
-  SOURCES unit/plan_learn_test.cpp
+  SOURCES unit/plan_learn_test.cpp unit/plan_learn_fact_test.cpp unit/plan_checks_test.cpp
+  LINK hw_plan)
+hw_test(plan_learning
+  SOURCES property/plan_learning_test.cpp property/plan_coverage_visits.cpp
   LINK hw_plan)
 hw_test(plan_rules
   SOURCES unit/plan_colour_rules_test.cpp

@@ -9,6 +9,7 @@
 #include "huewright/base/check.h"
 #include "huewright/base/csv.h"
 #include "huewright/base/elementary.h"
+#include "learned_prior.h"
 #include "pigment_origin.h"
 #include "plan_tables.h"
 #include "reading.h"
@@ -193,7 +194,8 @@ Likelihoods try_candidates(const Trial& trial, const HeadDraws& head, const Draw
     for (std::size_t m = 0; m < mine.size(); ++m) set_trial(trial, head, draws, k, m, origin, mine);
     const auto labs = colours_now(mine, process::Whites::left_out);  // an eye reads the others
     for (std::size_t m = 0; m < mine.size(); ++m) {
-      all[k][m] = log_likelihood(trial.zone.readings, labs[m], head.bias[m], trial.ladder);
+      all[k][m] = log_likelihood(trial.zone.readings, labs[m], head.bias[m], trial.ladder) +
+                  log_learned(trial.zone, trial.unknown, origin.found[m]);
     }
   });
   return all;
@@ -246,7 +248,7 @@ bool keep_candidates(const Trial& trial, const Likelihoods& all, const HeadDraws
 ZoneOrigin blank_origin(Unknown unknown, const HeadDraws& head) {
   const std::vector<double> none(head.rate.size(), 0);
   const bool from_head = unknown != Unknown::melanin && !head.natural_melanin.empty();
-  return {unknown, none, none, none, none, from_head, head.rate, head.bias};
+  return {unknown, none, none, none, none, from_head, head.rate, none, head.bias};
 }
 
 Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std::size_t index,
@@ -284,6 +286,8 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   if (unknown == Unknown::melanin && head.natural_melanin.empty()) {
     head.natural_melanin = belief.origin.found;
   }
+
+  if (unknown == Unknown::melanin) belief.origin.rest = rest_scores(belief);
 
   members.white_share = zone.white_percent / 100;
   belief.white_percent = zone.white_percent;
@@ -343,7 +347,7 @@ Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executo
       beliefs[i] = *std::move(belief);
     }
   }
-  return beliefs;
+  return kept_by_learned(head_case, std::move(beliefs));
 }
 
 }  // namespace hw::plan

@@ -4,6 +4,7 @@
 #include "checks_parts.h"
 #include "huewright/base/elementary.h"
 #include "huewright/base/random.h"
+#include "learned_prior.h"
 #include "pigment_origin.h"
 #include "reading.h"
 #include "student_t.h"
@@ -85,13 +86,15 @@ double log_normal_density(double x, double mean, double sd) {
   return -0.5 * z * z;
 }
 
-/// ln of the prior of what the zones share, up to a constant.
-double log_head_prior(const HeadMembers& members, bool wet, std::size_t m,
-                      const HeadPriors& priors) {
+/// ln of the prior of what the zones share, and of what was learned together, up to a constant.
+double log_head_prior(const HeadMembers& members, bool wet, std::size_t m, const HeadPriors& priors,
+                      const std::optional<LearnedTogether>& learned) {
   const ZoneOrigin& first = members.zones.front().origin;
-  double sum =
-      log_normal_density(log_portable(first.head_rate[m]), priors.ln_rate_mean, priors.ln_rate_sd) +
-      log_normal_density(members.bias[0][m], priors.reader_bias_mean, priors.reader_bias_sd);
+  double sum = learned ? learned->log_density(members.zones, m)
+                       : log_normal_density(log_portable(first.head_rate[m]), priors.ln_rate_mean,
+                                            priors.ln_rate_sd) +
+                             log_normal_density(members.bias[0][m], priors.reader_bias_mean,
+                                                priors.reader_bias_sd);
   if (wet) {
     sum += log_normal_density(members.wet_look[m], priors.wet_look_mean_sd, priors.wet_look_sd);
   }
@@ -113,7 +116,8 @@ struct Scores {
   ByZone first, checks;
 };
 
-Scores scores_of(const Walk& by, const HeadMembers& members) {
+Scores scores_of(const Walk& by, const HeadMembers& members,
+                 const std::optional<LearnedTogether>& learned) {
   Scores scores;
   scores.first.assign(members.zones.size(), std::vector<double>(members.size()));
   by.executor.run(members.zones.size(), [&](std::size_t z) {
@@ -124,6 +128,9 @@ Scores scores_of(const Walk& by, const HeadMembers& members) {
     for (std::size_t m = 0; m < labs.size(); ++m) {
       scores.first[z][m] =
           log_zone_prior(zone, m) +
+          (learned && learned->holds(z)
+               ? 0
+               : log_learned(by.head.zones[z], zone.origin.unknown, zone.origin.found[m])) +
           log_likelihood(by.head.zones[z].readings, labs[m], members.bias[0][m], by.head.ladder);
     }
   });
@@ -142,8 +149,9 @@ class Walking {
         draws_(by.head.seed),
         layout_{by.before.zones.size(), by.wet_matters},
         source_(source_of(by.before)),
+        learned_(LearnedTogether::of(by.head.priors, by.before.zones)),
         stream_(kStream + kStreamsPerRound * static_cast<std::uint64_t>(round)),
-        now_(scores_of(by, walkers.members)) {}
+        now_(scores_of(by, walkers.members, learned_)) {}
 
   /// What the rows hold, all of it at once.
   void step_head() {
@@ -155,7 +163,7 @@ class Walking {
       steps.add(row, draws_, stream_ + 1, m);
       set_member(row, layout_, source_, m, trial);
     }
-    take_whole(trial);
+    take_whole(trial, false);
   }
 
   /// Each zone's own rate and pigment; zones that share no pigment are judged by themselves.
@@ -188,7 +196,7 @@ class Walking {
       copy_member(by_.before, draws_.below(count(), stream_ + 1, m), trial, m);
       set_member(row, layout_, source_, m, trial);
     }
-    take_whole(trial);
+    take_whole(trial, true);
   }
 
  private:
@@ -220,11 +228,16 @@ class Walking {
     now_.checks[z][m] = later.checks[z][m];
   }
 
-  void take_whole(const HeadMembers& trial) {
-    const Scores later = scores_of(by_, trial);
+  /// from_before: the rest was drawn from the members before the checks, and so by its own prior.
+  void take_whole(const HeadMembers& trial, bool from_before) {
+    const HeadMembers& now = walkers_.members;
+    const Scores later = scores_of(by_, trial, learned_);
     for (std::size_t m = 0; m < count(); ++m) {
-      double sum = log_head_prior(trial, layout_.wet, m, by_.head.priors) -
-                   log_head_prior(walkers_.members, layout_.wet, m, by_.head.priors);
+      double sum = log_head_prior(trial, layout_.wet, m, by_.head.priors, learned_) -
+                   log_head_prior(now, layout_.wet, m, by_.head.priors, learned_);
+      if (from_before && learned_) {
+        sum += learned_->log_rest(now.zones, m) - learned_->log_rest(trial.zones, m);
+      }
       for (std::size_t z = 0; z < layout_.zones; ++z) sum += gain(later, z, m);
       if (!(log_portable(draws_.uniform(stream_, m)) < sum)) continue;
       for (std::size_t z = 0; z < layout_.zones; ++z) take_zone(trial, later, z, m);
@@ -234,10 +247,14 @@ class Walking {
   }
 
   void take_by_zone(const HeadMembers& trial) {
-    const Scores later = scores_of(by_, trial);
+    const Scores later = scores_of(by_, trial, learned_);
     for (std::size_t m = 0; m < count(); ++m) {
-      // Zones that began as the first untouched zone did go with it.
+      // Zones that began as the first untouched zone did go with it, and all that was learned of.
       double together = 0;
+      if (learned_) {
+        together = learned_->log_density(trial.zones, m) -
+                   learned_->log_density(walkers_.members.zones, m);
+      }
       for (std::size_t z = 0; z < layout_.zones; ++z) {
         if (goes_with_source(z)) together += gain(later, z, m);
       }
@@ -253,7 +270,8 @@ class Walking {
   }
 
   [[nodiscard]] bool goes_with_source(std::size_t z) const {
-    return z == source_ || by_.before.zones[z].origin.natural_from_head;
+    return z == source_ || by_.before.zones[z].origin.natural_from_head ||
+           (learned_ && learned_->holds(z));
   }
 
   void finish_step() {
@@ -267,6 +285,7 @@ class Walking {
   Draws draws_;
   Layout layout_;
   std::size_t source_;
+  std::optional<LearnedTogether> learned_;
   std::uint64_t stream_;
   Scores now_;
 };

@@ -18,7 +18,8 @@ constexpr std::array kOfHair = {&process::LiftMembers::eumelanin_percent,
                                 &process::LiftMembers::surface_term};
 constexpr std::array kOfOrigin = {&ZoneOrigin::found,      &ZoneOrigin::natural_percent,
                                   &ZoneOrigin::pheo_share, &ZoneOrigin::exposure,
-                                  &ZoneOrigin::head_rate,  &ZoneOrigin::reader_bias};
+                                  &ZoneOrigin::head_rate,  &ZoneOrigin::rest,
+                                  &ZoneOrigin::reader_bias};
 
 }  // namespace
 

@@ -58,6 +58,10 @@ void add_factor(FactorKind kind, const std::string& name, const std::vector<doub
   }
 }
 
+void add_name(const std::string& name, std::vector<std::string>& names) {
+  if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+}
+
 Result<Block> block_of(const VisitFact& fact, std::vector<Factor>& factors) {
   const std::size_t count = fact.readings.size();
   Block block;
@@ -70,7 +74,7 @@ Result<Block> block_of(const VisitFact& fact, std::vector<Factor>& factors) {
   block.noise.at = fact.scatter;
   block.rows.resize(count);
   std::vector<double> rate(count), wet(count);
-  std::vector<std::string> readers;
+  std::vector<std::string> readers, zones;
   for (std::size_t k = 0; k < count; ++k) {
     const FactReading& reading = fact.readings[k];
     rate[k] = reading.per_ln_rate;
@@ -78,14 +82,25 @@ Result<Block> block_of(const VisitFact& fact, std::vector<Factor>& factors) {
     const double used_bias = reading.reader == fact.reader ? fact.bias.mean : 0;
     block.rows[k].off = reading.found_level - reading.expected_level +
                         reading.per_ln_rate * fact.ln_rate.mean + reading.per_bias * used_bias +
-                        reading.per_wet_look * fact.wet_look.mean;
-    if (std::find(readers.begin(), readers.end(), reading.reader) == readers.end()) {
-      readers.push_back(reading.reader);
-    }
+                        reading.per_wet_look * fact.wet_look.mean +
+                        reading.per_ln_pigment * reading.used_ln_pigment;
+    add_name(reading.reader, readers);
+    if (reading.per_ln_pigment != 0) add_name(reading.zone, zones);
   }
   add_factor(FactorKind::salon_rate, fact.salon, rate, block, factors);
   add_factor(FactorKind::client_rate, fact.client, rate, block, factors);
   add_factor(FactorKind::wet_look, fact.salon, wet, block, factors);
+  for (const std::string& zone : zones) {
+    std::vector<double> pigment(count, 0), rest(count, 0);
+    for (std::size_t k = 0; k < count; ++k) {
+      if (fact.readings[k].zone != zone) continue;
+      pigment[k] = fact.readings[k].per_ln_pigment;
+      rest[k] = fact.readings[k].per_rest;
+    }
+    const std::string name = fact.client.empty() ? "" : factor_name(fact.client, zone);
+    add_factor(FactorKind::client_pigment, name, pigment, block, factors);
+    add_factor(FactorKind::client_rest, name, rest, block, factors);
+  }
   for (const std::string& reader : readers) {
     std::vector<double> bias(count, 0);
     for (std::size_t k = 0; k < count; ++k) {

@@ -1,4 +1,5 @@
 // From a visit's members to straight lines in what is learned.
+#include <algorithm>
 #include <cmath>
 
 #include "checks_parts.h"
@@ -12,59 +13,151 @@
 namespace hw::plan {
 namespace {
 
-/// What is regressed on: rate, the reader's bias, wet look.
-constexpr std::size_t kCauses = 3;
+constexpr double kInstrumentSdLevels = 0.25;  // 1.3 L* where rungs stand about five L* apart
 
-/// Readings of a depth, as each member calls them.
+/// One reading of a depth, as each member expects it.
 struct Called {
-  std::vector<const PlacedReading*> readings;
-  std::vector<double> found, scatter_sd;
-  std::vector<std::vector<double>> level;  ///< by reading and member
+  FactReading line;
+  std::size_t reader = 0;
+  std::size_t zone = 0;
+  bool by_eye = true;
+  bool wet = false;      ///< a wet look is in it
+  bool before = false;   ///< read before the first bowl
+  double used_bias = 0;  ///< of the reader, where it is not among the causes [levels]
+  double scatter_sd = 0;
+  std::vector<double> level;  ///< by member, without the reader's bias
 };
 
-Called called_by(const HeadMembers& members, const std::vector<PlacedReading>& readings,
-                 const std::vector<AtReading>& at, const hair::Ladder& ladder) {
-  constexpr double kInstrumentSdLevels = 0.25;  // 1.3 L* where rungs stand about five L* apart
-  Called called;
+/// Whether the pigment that a zone's readings tell of is the natural one.
+bool is_untouched(const ZoneBelief& zone) {
+  return zone.origin.unknown == Unknown::melanin;
+}
+
+/// What was read of untouched zones before anything was done.
+std::vector<Called> first_readings(const Case& head, std::span<const ZoneBelief> zones,
+                                   const std::string& reader) {
+  std::vector<Called> list;
+  for (std::size_t z = 0; z < zones.size(); ++z) {
+    if (!is_untouched(zones[z])) continue;
+    for (const Reading& reading : head.zones[z].readings) {
+      Called called;
+      called.zone = z;
+      called.before = true;
+      called.by_eye = reading.by == Reader::eye && reading.level;
+      called.line.reader = reader;
+      called.line.found_level =
+          reading.level ? *reading.level : head.ladder.level_of(reading.lab->l);
+      const hair::MoistureShift wet = hair::moisture_shift(reading.moisture);
+      double wet_sd = 0;
+      for (const auto& lab : zones[z].pigmented) {
+        const double seen = lab.l + wet.lstar;
+        called.level.push_back(head.ladder.level_of(seen));
+        wet_sd += (head.ladder.level_of(seen + wet.sd) - head.ladder.level_of(seen - wet.sd)) / 2;
+      }
+      wet_sd /= static_cast<double>(called.level.size());
+      called.scatter_sd = std::hypot(called.by_eye ? kEyeSdLevels : kInstrumentSdLevels, wet_sd);
+      list.push_back(std::move(called));
+    }
+  }
+  return list;
+}
+
+/// Checks with a depth.
+void add_checks(const HeadMembers& members, const std::vector<PlacedReading>& readings,
+                const std::vector<AtReading>& at, const Case& head,
+                const std::string& zones_read_by, std::vector<Called>& list) {
   for (std::size_t i = 0; i < readings.size(); ++i) {
     const CheckReading& reading = *readings[i].reading;
     if (!reading.level && !reading.lab) continue;
-    called.readings.push_back(&readings[i]);
-    called.found.push_back(reading.lab ? ladder.level_of(reading.lab->l) : *reading.level);
-    called.scatter_sd.push_back(reading.lab ? kInstrumentSdLevels : kEyeSdLevels);
-    std::vector<double> level(members.size());
-    for (std::size_t m = 0; m < level.size(); ++m) {
-      level[m] = called_level(members, readings[i], at[i].dry[m].l, m, ladder);
-      if (reading.lab) level[m] -= members.bias[readings[i].reader][m];  // an instrument has none
+    Called called;
+    called.reader = readings[i].reader;
+    called.zone = readings[i].zone;
+    called.by_eye = !reading.lab;
+    called.wet = reading.seen != hair::Moisture::dry;
+    called.line.reader = reading.reader.empty() ? zones_read_by : reading.reader;
+    called.line.found_level = reading.lab ? head.ladder.level_of(reading.lab->l) : *reading.level;
+    called.scatter_sd = called.by_eye ? kEyeSdLevels : kInstrumentSdLevels;
+    called.level.resize(members.size());
+    for (std::size_t m = 0; m < members.size(); ++m) {
+      called.level[m] = called_level(members, readings[i], at[i].dry[m].l, m, head.ladder) -
+                        members.bias[readings[i].reader][m];
     }
-    called.level.push_back(std::move(level));
+    list.push_back(std::move(called));
   }
-  return called;
 }
 
-/// Least squares of one reading on its causes.
-std::vector<double> slopes_of(const std::vector<std::vector<double>>& causes,
-                              const std::vector<double>& level) {
-  const auto root = cholesky(covariance_of(causes));
-  HW_CHECK(root.has_value());
-  const double share = 1 / static_cast<double>(level.size());
-  const double middle = mean(level);
-  std::vector<double> together(kCauses, 0);
-  for (std::size_t m = 0; m < level.size(); ++m) {
-    for (std::size_t c = 0; c < kCauses; ++c) {
-      together[c] += share * (level[m] - middle) * causes[m][c];
-    }
-  }
-  return solve(*root, std::move(together));
+/// One cause of a reading: its value in each member, where it is stated to stand, and the slope.
+struct Cause {
+  std::vector<double> value;
+  double stated = 0;
+  double* slope = nullptr;
+};
+
+std::vector<double> logs(const std::vector<double>& values) {
+  std::vector<double> made;
+  made.reserve(values.size());
+  for (const double value : values) made.push_back(log_portable(value));
+  return made;
 }
 
-std::vector<std::vector<double>> causes_of(const HeadMembers& members, std::size_t reader) {
-  std::vector<std::vector<double>> rows(members.size());
-  for (std::size_t m = 0; m < rows.size(); ++m) {
-    rows[m] = {log_portable(members.zones.front().origin.head_rate[m]), members.bias[reader][m],
-               members.wet_look[m]};
+/// What a reading depends on, of all that is learned.
+std::vector<Cause> causes_of(const HeadMembers& members, const VisitFact& fact, Called& called) {
+  const ZoneBelief& zone = members.zones[called.zone];
+  std::vector<Cause> causes;
+  if (!called.before) {
+    causes.push_back({logs(zone.origin.head_rate), fact.ln_rate.mean, &called.line.per_ln_rate});
+    if (called.wet) {
+      causes.push_back({members.wet_look, fact.wet_look.mean, &called.line.per_wet_look});
+    }
   }
-  return rows;
+  if (is_untouched(zone)) {
+    auto pigment = logs(zone.origin.found);
+    called.line.zone = zone.name;
+    called.line.used_ln_pigment = mean(pigment);
+    causes.push_back(
+        {std::move(pigment), called.line.used_ln_pigment, &called.line.per_ln_pigment});
+    causes.push_back({zone.origin.rest, 0, &called.line.per_rest});
+    if (called.by_eye) {
+      called.line.per_bias = 1;
+      called.used_bias = called.reader == 0 ? fact.bias.mean : 0;
+    }
+  } else if (called.by_eye) {
+    // She read the zone too: a light eye makes a zone believed darker than it was read.
+    for (std::size_t m = 0; m < members.size(); ++m) {
+      called.level[m] += members.bias[called.reader][m];
+    }
+    const double stated = called.reader == 0 ? fact.bias.mean : 0;
+    causes.push_back({members.bias[called.reader], stated, &called.line.per_bias});
+  }
+  return causes;
+}
+
+/// Fills slopes and what is expected by least squares over the members; returns what is left.
+std::vector<double> fit(std::vector<Cause>& causes, Called& called) {
+  std::vector<double> rest = called.level;
+  const std::size_t count = rest.size();
+  double expected = mean(called.level);
+  if (!causes.empty()) {
+    std::vector<std::vector<double>> rows(count);
+    std::vector<double> together(causes.size(), 0);
+    for (std::size_t m = 0; m < count; ++m) {
+      for (std::size_t c = 0; c < causes.size(); ++c) {
+        rows[m].push_back(causes[c].value[m]);
+        together[c] += (called.level[m] - expected) * rows[m][c] / static_cast<double>(count);
+      }
+    }
+    const auto root = cholesky(covariance_of(rows));
+    HW_CHECK(root.has_value());
+    const auto slopes = solve(*root, std::move(together));
+    for (std::size_t c = 0; c < causes.size(); ++c) {
+      *causes[c].slope = slopes[c];
+      // At what the priors state, not at what the members happen to have.
+      expected += slopes[c] * (causes[c].stated - mean(causes[c].value));
+      for (std::size_t m = 0; m < count; ++m) rest[m] -= slopes[c] * rows[m][c];
+    }
+  }
+  called.line.expected_level = expected + called.used_bias;
+  return rest;
 }
 
 }  // namespace
@@ -79,44 +172,22 @@ Result<VisitFact> fact_of(const VisitNames& names, const Case& head,
   fact.bias = {head.priors.reader_bias_mean, head.priors.reader_bias_sd};
   fact.wet_look = {head.priors.wet_look_mean_sd, head.priors.wet_look_sd};
   const HeadMembers members = before_checks(head, zones, placed->readers);
-  const auto at = at_readings(members, placed->readings, executor);
-  const Called called = called_by(members, placed->readings, at, head.ladder);
+  std::vector<Called> list = first_readings(head, zones, names.reader);
+  add_checks(members, placed->readings, at_readings(members, placed->readings, executor), head,
+             names.reader, list);
+  if (list.empty()) return fact;
   std::vector<std::vector<double>> rest(members.size());
-  for (std::size_t k = 0; k < called.readings.size(); ++k) {
-    const PlacedReading& reading = *called.readings[k];
-    const auto causes = causes_of(members, reading.reader);
-    const auto slope = slopes_of(causes, called.level[k]);
-    FactReading line;
-    line.found_level = called.found[k];
-    line.per_ln_rate = slope[0];
-    line.per_bias = slope[1];
-    line.per_wet_look = slope[2];
-    line.reader = reading.reading->reader.empty() ? names.reader : reading.reading->reader;
-    // Expected at the means that the priors state, not at those that the members happen to have.
-    const double bias_mean = reading.reader == 0 ? fact.bias.mean : 0;
-    const std::vector<double> stated = {fact.ln_rate.mean, bias_mean, fact.wet_look.mean};
-    double expected = mean(called.level[k]);
-    std::vector<double> middle(kCauses, 0);
-    for (const auto& row : causes) {
-      for (std::size_t c = 0; c < kCauses; ++c) {
-        middle[c] += row[c] / static_cast<double>(causes.size());
-      }
-    }
-    for (std::size_t c = 0; c < kCauses; ++c) expected += slope[c] * (stated[c] - middle[c]);
-    line.expected_level = expected;
-    for (std::size_t m = 0; m < rest.size(); ++m) {
-      double off = called.level[k][m];
-      for (std::size_t c = 0; c < kCauses; ++c) off -= slope[c] * causes[m][c];
-      rest[m].push_back(off);
-    }
-    fact.readings.push_back(std::move(line));
+  for (Called& called : list) {
+    auto causes = causes_of(members, fact, called);
+    const auto left = fit(causes, called);
+    for (std::size_t m = 0; m < rest.size(); ++m) rest[m].push_back(left[m]);
   }
-  if (fact.readings.empty()) return fact;
   Square scatter = covariance_of(rest);
-  for (std::size_t k = 0; k < called.scatter_sd.size(); ++k) {
-    scatter(k, k) += called.scatter_sd[k] * called.scatter_sd[k];
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    scatter(i, i) += list[i].scatter_sd * list[i].scatter_sd;
   }
   fact.scatter = std::move(scatter.at);
+  for (Called& called : list) fact.readings.push_back(std::move(called.line));
   return fact;
 }
 

@@ -42,7 +42,7 @@ void scale(colour::Spectrum& spectrum, double by) {
 const FactorPrior& factor_prior(FactorKind kind) {
   static const std::vector<FactorPrior> priors = [] {
     const auto table = parse_table(tables::learn_priors, "plan/learn_priors.csv");
-    HW_CHECK(table.has_value() && table->rows() == 6);
+    HW_CHECK(table.has_value() && table->rows() == 8);
     std::vector<FactorPrior> list;
     for (std::size_t row = 0; row < table->rows(); ++row) {
       list.push_back({*table->number(row, "sd_between"), *table->number(row, "sd_visit")});
@@ -70,6 +70,87 @@ HeadPriors priors_for(const Learned& learned, const std::string& client, const s
   priors.wet_look_mean_sd = wet.mean;
   priors.wet_look_sd = std::hypot(wet.sd, of_visit(FactorKind::wet_look));
   return priors;
+}
+
+std::string factor_name(const std::string& client, const std::string& zone) {
+  return client + " / " + zone;
+}
+
+std::optional<NormalBelief> pigment_for(const Learned& learned, const std::string& client,
+                                        const std::string& zone) {
+  const Factor* known = learned.find(FactorKind::client_pigment, factor_name(client, zone));
+  if (client.empty() || known == nullptr) return std::nullopt;
+  return NormalBelief{
+      known->learned.mean,
+      std::hypot(known->learned.sd, factor_prior(FactorKind::client_pigment).sd_visit)};
+}
+
+namespace {
+
+/// A quantity of the next visit as a sum of learned factors, and what of it is new that day.
+struct Sum {
+  std::vector<std::size_t> factors;
+  double mean = 0, of_day = 0;  ///< of_day: variance, that of factors nobody knows included
+};
+
+Sum sum_of(const Learned& learned, std::span<const std::pair<FactorKind, std::string>> parts) {
+  Sum made;
+  for (const auto& [kind, name] : parts) {
+    made.of_day += squared(factor_prior(kind).sd_visit);
+    const Factor* known = name.empty() ? nullptr : learned.find(kind, name);
+    if (known == nullptr) {
+      made.of_day += squared(factor_prior(kind).sd_between);
+      continue;
+    }
+    made.factors.push_back(static_cast<std::size_t>(known - learned.factors.data()));
+    made.mean += known->learned.mean;
+  }
+  return made;
+}
+
+/// The normal belief over rate, bias, and what is known of the zones.
+std::optional<JointPrior> together(const Learned& learned, std::span<const ZoneCase> zones,
+                                   const VisitNames& names) {
+  using Part = std::pair<FactorKind, std::string>;
+  const std::vector<Part> rate = {{FactorKind::client_rate, names.client},
+                                  {FactorKind::salon_rate, names.salon}};
+  const std::vector<Part> bias = {{FactorKind::reader_bias, names.reader}};
+  std::vector<Sum> sums = {sum_of(learned, rate), sum_of(learned, bias)};
+  JointPrior made;
+  for (const ZoneCase& zone : zones) {
+    if (!zone.ln_pigment) continue;
+    made.zones.push_back(zone.name);
+    const std::string name = factor_name(names.client, zone.name);
+    for (const FactorKind kind : {FactorKind::client_pigment, FactorKind::client_rest}) {
+      const std::vector<Part> part = {{kind, name}};
+      sums.push_back(sum_of(learned, part));
+    }
+  }
+  if (made.zones.empty()) return std::nullopt;
+  for (std::size_t i = 0; i < sums.size(); ++i) {
+    made.mean.push_back(sums[i].mean);
+    for (std::size_t j = 0; j < sums.size(); ++j) {
+      double covariance = i == j ? sums[i].of_day : 0;
+      for (const std::size_t f : sums[i].factors) {
+        for (const std::size_t g : sums[j].factors) {
+          covariance += learned.covariance[f * learned.factors.size() + g];
+        }
+      }
+      made.covariance.push_back(covariance);
+    }
+  }
+  return made;
+}
+
+}  // namespace
+
+Case with_learned(Case head, const Learned& learned, const VisitNames& names) {
+  head.priors = priors_for(learned, names.client, names.salon, names.reader);
+  for (ZoneCase& zone : head.zones) zone.ln_pigment = pigment_for(learned, names.client, zone.name);
+  head.priors.together = together(learned, head.zones, names);
+  head.shade_strengths = shade_strengths(learned);
+  head.salon.amount_factor = amount_factor_for(learned, names.salon);
+  return head;
 }
 
 NormalBelief shade_strength_for(const Learned& learned, const std::string& shade) {

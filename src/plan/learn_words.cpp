@@ -47,6 +47,24 @@ std::string of_wet_look(const Factor& factor) {
       -(usual.lstar + usual.sd * factor.learned.mean), -usual.lstar);
 }
 
+std::string of_pigment(const Factor& factor) {
+  const auto at = [&](double sds) {
+    return exp_portable(factor.learned.mean + sds * factor.learned.sd);
+  };
+  return fmt::format(
+      "natural hair of {} holds {:.1f} % of pigment (8 times in 10 within {:.1f} to {:.1f})",
+      factor.name, at(0), at(-kNormal90), at(kNormal90));
+}
+
+std::string of_rest(const Factor& factor) {
+  constexpr double kTold = 0.3;  // sds
+  if (std::abs(factor.learned.mean) < kTold) {
+    return "beside pigment and rate this client's hair lifts as usual";
+  }
+  return fmt::format("beside pigment and rate this client's hair comes out {} than usual",
+                     factor.learned.mean > 0 ? "lighter" : "darker");
+}
+
 }  // namespace
 
 std::string factor_sentence(const Factor& factor) {
@@ -61,6 +79,10 @@ std::string factor_sentence(const Factor& factor) {
       return of_reader(factor) + ", " + from_facts(factor.facts, "reading", "readings");
     case FactorKind::wet_look:
       return of_wet_look(factor) + ", " + from_facts(factor.facts, "reading", "readings");
+    case FactorKind::client_pigment:
+      return of_pigment(factor) + ", " + from_facts(factor.facts, "reading", "readings");
+    case FactorKind::client_rest:
+      return of_rest(factor) + ", " + from_facts(factor.facts, "reading", "readings");
     case FactorKind::salon_amount:
       return by_rate("bowls of this salon take", factor, "more", "less") + ", " +
              from_facts(factor.facts, "bowl", "bowls");

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "huewright/base/elementary.h"
 #include "huewright/process/kinetics.h"
 
 namespace hw::plan {
@@ -17,6 +18,13 @@ Window whole_window(Unknown unknown) {
       break;
   }
   return {1, 1500};  // 1/cm
+}
+
+double log_learned(const ZoneCase& zone, Unknown unknown, double found) {
+  constexpr double kOtherHair = 0.01;  // chance that it does not apply, guess
+  if (!zone.ln_pigment || unknown != Unknown::melanin) return 0;
+  const double off = (log_portable(found) - zone.ln_pigment->mean) / zone.ln_pigment->sd;
+  return log_portable(exp_portable(std::max(-0.5 * off * off, -700.0)) + kOtherHair);
 }
 
 void set_pigment(const ZoneOrigin& origin, std::size_t m, process::LiftMembers& members) {

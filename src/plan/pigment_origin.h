@@ -18,6 +18,10 @@ inline constexpr double kOpenedMost = 12.6;
 /// Spread between zones of one head of every rate [ln]: guess, as that between heads (HeadPriors).
 inline constexpr double kZoneRateSd = 0.10;
 
+/// ln of what past visits of the client say of a zone's unknown, up to a constant; 0 where they say
+/// nothing. Never far below 0: new growth may have changed, or a zone been called otherwise.
+[[nodiscard]] double log_learned(const ZoneCase& zone, Unknown unknown, double found);
+
 /// Fills pigment, base and old dye of member m from its origin.
 void set_pigment(const ZoneOrigin& origin, std::size_t m, process::LiftMembers& members);
 

@@ -35,7 +35,9 @@ struct ZoneOrigin {
   std::vector<double> exposure;         ///< of earlier lightening [standard minutes], 0 if none
   bool natural_from_head = false;       ///< natural_percent is that of the first untouched zone
   std::vector<double> head_rate;        ///< factor that all zones of the head share
-  std::vector<double> reader_bias;      ///< of the reader of the zones' readings [levels]
+  /// What the hair does beside pigment and rate, in sds of a stranger's; 0 where not untouched.
+  std::vector<double> rest;
+  std::vector<double> reader_bias;  ///< of the reader of the zones' readings [levels]
 };
 
 struct ZoneBelief {

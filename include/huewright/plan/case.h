@@ -50,6 +50,12 @@ struct ZonePast {
 
 enum class Porosity { low, usual, high, extreme };
 
+/// A normal belief about one number.
+struct NormalBelief {
+  double mean = 0;
+  double sd = 1;  ///< > 0
+};
+
 struct ZoneCase {
   std::string name;
   std::string section = "whole head";
@@ -65,23 +71,29 @@ struct ZoneCase {
   std::optional<Target> target = {};        ///< where it differs from the head's
   /// Movement: this zone so many levels lighter than the head's target (darker below 0), −4–4.
   double lighter_levels = 0;
+  /// What past visits taught of its natural pigment [ln of % of mass]; used where untouched.
+  std::optional<NormalBelief> ln_pigment = {};
 };
 
-/// A normal belief about one number.
-struct NormalBelief {
-  double mean = 0;
-  double sd = 1;  ///< > 0
+/// What past visits taught of a client's own hair together, as one normal belief: ln of the head's
+/// rate, the reader's bias [levels], then of each zone ln of its pigment [% of mass] and its rest:
+/// what its hair does beside pigment and rate, in sds of a stranger's.
+struct JointPrior {
+  std::vector<std::string> zones;
+  std::vector<double> mean;        ///< 2 + 2 · zones
+  std::vector<double> covariance;  ///< row by row
 };
 
 /// What past visits taught of this head and its reader, as priors of this visit. The defaults are
 /// those of nothing learned: guesses, and a strand test is the real calibration. plan/learn.h.
 struct HeadPriors {
-  double ln_rate_mean = 0;      ///< of every rate of the head [ln]
-  double ln_rate_sd = 0.25;     ///< spread between heads [ln], > 0; guess
-  double reader_bias_mean = 0;  ///< of the reader of the zones' readings [levels]
-  double reader_bias_sd = 0.3;  ///< between days and people [levels], > 0; guess
-  double wet_look_mean_sd = 0;  ///< of the wet look, in sds of hair::moisture_shift [1]
-  double wet_look_sd = 1;       ///< likewise, > 0
+  double ln_rate_mean = 0;                  ///< of every rate of the head [ln]
+  double ln_rate_sd = 0.25;                 ///< spread between heads [ln], > 0; guess
+  double reader_bias_mean = 0;              ///< of the reader of the zones' readings [levels]
+  double reader_bias_sd = 0.3;              ///< between days and people [levels], > 0; guess
+  double wet_look_mean_sd = 0;              ///< of the wet look, in sds of hair::moisture_shift [1]
+  double wet_look_sd = 1;                   ///< likewise, > 0
+  std::optional<JointPrior> together = {};  ///< how these go together; its means and sds are theirs
 };
 
 /// What a course must stay inside.

@@ -5,7 +5,8 @@
 //
 // Model, linear round what was expected (docs/science/belief.md):
 //   found − expected = s_r·(salon + client + visit) + s_b·(reader + day) + s_w·(salon's wet look +
-//   day) + rest,  rest ~ N(0, scatter)
+//   day) + s_p·(pigment of the client's own hair) + s_h·(what else stays of the client's hair)
+//   + rest,  rest ~ N(0, scatter)
 // each factor normal about 0 with the sd of data/plan/learn_priors.csv; visit and day are summed
 // out. The result is the normal posterior: a mean drawn towards 0 the more, the less was seen.
 #include <span>
@@ -30,13 +31,18 @@ inline constexpr int kLearnVersion = 1;
 struct FactReading {
   double expected_level = 0;  ///< at the means below, as this reader sees it
   double found_level = 0;
-  double per_ln_rate = 0;   ///< levels for one ln of rate
-  double per_bias = 0;      ///< levels for one level of the reader's bias; she read the zones too
-  double per_wet_look = 0;  ///< levels for one sd of the wet shift
+  double per_ln_rate = 0;      ///< levels for one ln of rate
+  double per_bias = 0;         ///< levels for one level of the reader's bias
+  double per_wet_look = 0;     ///< levels for one sd of the wet shift
+  std::string zone;            ///< whose own pigment is learned: untouched; else empty
+  double per_ln_pigment = 0;   ///< levels for one ln of it
+  double used_ln_pigment = 0;  ///< ln of % of mass that was expected with
+  double per_rest = 0;  ///< levels for one sd of what else stays of this hair (opening, surface, …)
   std::string reader;
 };
 
-/// The readings of one visit beside what was expected, all that learning needs of it.
+/// The readings of one visit beside what was expected, all that learning needs of it: those of
+/// untouched zones before the first bowl, checks, and the finish read as a check.
 struct VisitFact {
   std::string id;  ///< of the visit; no two alike
   std::string client, salon;
@@ -84,7 +90,9 @@ enum class FactorKind {
   reader_bias,
   wet_look,
   shade_strength,
-  salon_amount
+  salon_amount,
+  client_pigment,  ///< ln of % of mass, of an untouched zone; named by factor_name
+  client_rest,     ///< what an untouched zone does beside pigment and rate [sds of strangers]
 };
 
 struct FactorPrior {
@@ -93,6 +101,9 @@ struct FactorPrior {
 };
 /// data/plan/learn_priors.csv: guesses.
 [[nodiscard]] const FactorPrior& factor_prior(FactorKind kind);
+
+/// Name of a client's zone among the factors.
+[[nodiscard]] std::string factor_name(const std::string& client, const std::string& zone);
 
 struct Factor {
   FactorKind kind = FactorKind::client_rate;
@@ -118,6 +129,11 @@ struct Learned {
 /// the spread of all.
 [[nodiscard]] HeadPriors priors_for(const Learned& learned, const std::string& client,
                                     const std::string& salon, const std::string& reader);
+/// Natural pigment of a client's untouched zone [ln of % of mass], for ZoneCase::ln_pigment; none
+/// before the first fact.
+[[nodiscard]] std::optional<NormalBelief> pigment_for(const Learned& learned,
+                                                      const std::string& client,
+                                                      const std::string& zone);
 /// Strength of a shade [ln]: mean and sd for the next bowl.
 [[nodiscard]] NormalBelief shade_strength_for(const Learned& learned, const std::string& shade);
 /// Those of every shade that facts spoke of, for Case::shade_strengths.
@@ -137,6 +153,9 @@ struct Learned {
 struct VisitNames {
   std::string id, client, salon, reader;  ///< reader: who read the zones
 };
+/// The case with all that was learned put in: priors, pigment of zones, shades, grams. names.id is
+/// not looked at.
+[[nodiscard]] Case with_learned(Case head, const Learned& learned, const VisitNames& names);
 /// The fact of a visit from its belief before the run, what was applied and what was read. Readings
 /// without a depth (tone words, stretch) are left out. Errors: as check().
 [[nodiscard]] Result<VisitFact> fact_of(const VisitNames& names, const Case& head,
