@@ -23,11 +23,17 @@ Error in_file(Error error, const std::string& path) {
 }
 
 /// The plan, and after readings what is left of the chosen course.
-Result<wire::PlanAnswer> answer_of(const Asked& asked, const plan::Case& head, Executor& threads) {
+Result<wire::PlanAnswer> answer_of(const Asked& asked, const plan::Case& head,
+                                   std::span<const plan::Look> looks, Executor& threads) {
   auto plan = plan::plan_head(head, threads);
   if (!plan) return tl::unexpected(plan.error());
   wire::PlanAnswer answer{head, *std::move(plan)};
   answer.whys = asked.options.contains("--why");
+  if (asked.options.contains("--reach")) {
+    auto reach = plan::reach_of(head, looks, threads);
+    if (!reach) return tl::unexpected(reach.error());
+    answer.reach = *std::move(reach);
+  }
   const std::string checks = option(asked, "--check");
   if (checks.empty()) return answer;
   const auto text = read_input(checks);
@@ -67,8 +73,10 @@ Result<Said> run_plan(const Asked& asked) {
   if (!file) return tl::unexpected(file.error());
   const auto head = wire::ready(*file);
   if (!head) return tl::unexpected(head.error());
+  const std::span<const plan::Look> looks =
+      file->looks.empty() ? std::span<const plan::Look>(plan::default_looks()) : file->looks;
   const auto threads = make_thread_pool(std::thread::hardware_concurrency());
-  const auto answer = answer_of(asked, *head, *threads);
+  const auto answer = answer_of(asked, *head, looks, *threads);
   if (!answer) return tl::unexpected(answer.error());
   if (const auto drawn = draw(asked, *answer, *threads); !drawn) {
     return tl::unexpected(drawn.error());

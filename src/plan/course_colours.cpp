@@ -180,6 +180,15 @@ Result<std::vector<ColourOption>> colour_options(const Case& head) {
   return options;
 }
 
+Result<ColourOption> option_from(const Case& head, DyeClass dye_class,
+                                 const std::vector<std::size_t>& products,
+                                 std::optional<std::size_t> developer) {
+  std::vector<const Product*> chosen;
+  for (const std::size_t i : products) chosen.push_back(&head.shelf[i]);
+  const Group group{dye_class, parts_of(*chosen.front()), minutes_of(*chosen.front()), chosen};
+  return option_of(head, group, chosen, developer ? &head.shelf[*developer] : nullptr);
+}
+
 process::DepositBowl bowl_of(const Case& head, const ColourOption& option, bool after_lift) {
   process::DepositBowl bowl;
   bowl.dye_class = option.dye_class;

@@ -29,6 +29,12 @@ struct ColourOption {
 /// Error: a shade whose words or swatch make none (names the product).
 [[nodiscard]] Result<std::vector<ColourOption>> colour_options(const Case& head);
 
+/// Some shades of the shelf as a set. products, developer: indices of head.shelf. Error: a shade
+/// whose words or swatch make none.
+[[nodiscard]] Result<ColourOption> option_from(const Case& head, process::DyeClass dye_class,
+                                               const std::vector<std::size_t>& products,
+                                               std::optional<std::size_t> developer);
+
 /// The bowl of an option on hair: lifted hair is coloured towel-dry, other hair dry.
 [[nodiscard]] process::DepositBowl bowl_of(const Case& head, const ColourOption& option,
                                            bool after_lift);

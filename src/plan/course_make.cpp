@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "course_judge.h"
+#include "course_steps.h"
 #include "huewright/base/random.h"
 #include "huewright/colour/difference.h"
 #include "huewright/plan/amounts.h"
@@ -50,39 +51,6 @@ void add_lift_bowls(const Case& head, const LiftTry& lift, std::span<const LiftR
   }
 }
 
-CourseBowl colour_bowl(const Case& head, const ColourOption& option, const Formula& formula,
-                       const process::DepositBowl& deposit, const std::vector<std::size_t>& zones,
-                       int visit) {
-  CourseBowl bowl;
-  bowl.visit = visit;
-  double colour_g = formula.clear_g;
-  for (const FormulaPour& pour : formula.pours) {
-    bowl.parts.push_back({option.solver[pour.shade].id, process::PartKind::colour, pour.grams});
-    colour_g += pour.grams;
-  }
-  if (formula.clear_g > 0) {
-    bowl.parts.push_back({option.clear, process::PartKind::colour, formula.clear_g});
-  }
-  if (option.developer != nullptr) {
-    bowl.parts.push_back(
-        {option.developer->id, process::PartKind::developer, colour_g * option.developer_parts});
-    bowl.peroxide_percent =
-        option.developer->peroxide->value() * option.developer_parts / (1 + option.developer_parts);
-  }
-  constexpr double kMostlyClear = 0.75;  // of the colour: a gloss; common practice, no source
-  bowl.purpose = formula.clear_g >= kMostlyClear * colour_g ? Purpose::gloss : Purpose::deposit;
-  bowl.deposit = deposit;
-  bowl.pours = poured(option, formula, colour_g);
-  for (const std::size_t z : zones) {
-    BowlZone zone;
-    zone.zone = z;
-    zone.stop_min = {deposit.minutes, deposit.minutes, deposit.minutes};
-    bowl.zones.push_back(zone);
-    bowl.on_scalp = bowl.on_scalp || head.zones[z].from_cm <= 0;
-  }
-  return bowl;
-}
-
 /// Zones that share a bowl, and its formula.
 struct BowlOf {
   std::vector<std::size_t> zones;
@@ -116,6 +84,39 @@ Result<std::vector<BowlOf>> share_bowls(const Case& head, const HeadHair& canvas
 
 }  // namespace
 
+CourseBowl colour_bowl(const Case& head, const ColourOption& option, const Formula& formula,
+                       const process::DepositBowl& deposit, const std::vector<std::size_t>& zones,
+                       int visit) {
+  CourseBowl bowl;
+  bowl.visit = visit;
+  double colour_g = formula.clear_g;
+  for (const FormulaPour& pour : formula.pours) {
+    bowl.parts.push_back({option.solver[pour.shade].id, process::PartKind::colour, pour.grams});
+    colour_g += pour.grams;
+  }
+  if (formula.clear_g > 0) {
+    bowl.parts.push_back({option.clear, process::PartKind::colour, formula.clear_g});
+  }
+  if (option.developer != nullptr) {
+    bowl.parts.push_back(
+        {option.developer->id, process::PartKind::developer, colour_g * option.developer_parts});
+    bowl.peroxide_percent =
+        option.developer->peroxide->value() * option.developer_parts / (1 + option.developer_parts);
+  }
+  constexpr double kMostlyClear = 0.75;  // of the colour: a gloss; common practice, no source
+  bowl.purpose = formula.clear_g >= kMostlyClear * colour_g ? Purpose::gloss : Purpose::deposit;
+  bowl.deposit = deposit;
+  bowl.pours = poured(option, formula, colour_g);
+  for (const std::size_t z : zones) {
+    BowlZone zone;
+    zone.zone = z;
+    zone.stop_min = {deposit.minutes, deposit.minutes, deposit.minutes};
+    bowl.zones.push_back(zone);
+    bowl.on_scalp = bowl.on_scalp || head.zones[z].from_cm <= 0;
+  }
+  return bowl;
+}
+
 Draft begun(const HeadHair& hair) {
   return {{}, hair, hair, hair};
 }
@@ -126,12 +127,52 @@ Result<Formula> solve(const Case& head, const HeadHair& canvas,
   const process::DepositBowl bowl = bowl_of(head, option, after_lift);
   auto seen = formula_zones(head, canvas, zones, bowl, executor);
   for (std::size_t i = 0; i < zones.size(); ++i) seen[i].target = wish[zones[i]].centre;
-  FormulaRules rules = formula_rules(head, option, zones);
-  if (!full) rules.keep = 1;
+  const FormulaRules rules = formula_rules(head, option, zones);
+  if (!full) return quick_formula(option.solver, seen, rules);
   auto found = find_formulas(option.solver, seen, rules, executor);
   if (!found) return tl::unexpected(found.error());
   return found->best.front();
 }
+
+namespace {
+
+/// Fills where that is due, then the colour; what the rules say of both.
+Result<std::vector<process::Refusal>> colour_zones(const Case& head, const Stage& stage,
+                                                   const std::vector<std::size_t>& zones,
+                                                   std::span<const Target> wish, int visit,
+                                                   const HeadHair& before, Draft& draft,
+                                                   Executor& executor) {
+  std::vector<std::vector<process::Refusal>> findings;
+  const bool after_lift = stage.lift.lifts();
+  if (!after_lift) {
+    findings.push_back(judge_unlifted(head, draft.now, zones, wish, stage.option->dye_class));
+  }
+  const HeadHair canvas = draft.now;
+  if (auto fill = fill_first(head, wish, visit, draft.now, executor)) {
+    findings.push_back(judge_colour(head, *fill, before, draft.now));
+    draft.course.bowls.push_back(*std::move(fill));
+  }
+  const process::DepositBowl deposit = bowl_of(head, *stage.option, after_lift);
+  auto bowls = share_bowls(head, draft.now, zones, wish, *stage.option, after_lift, executor);
+  if (!bowls) return tl::unexpected(bowls.error());
+  for (const BowlOf& one : *bowls) {
+    CourseBowl bowl = colour_bowl(head, *stage.option, one.formula, deposit, one.zones, visit);
+    double colour_g = one.formula.clear_g;
+    for (const FormulaPour& pour : one.formula.pours) colour_g += pour.grams;
+    bowl.purpose = purpose_of(head, canvas, one.zones, wish,
+                              colour_g > 0 ? one.formula.clear_g / colour_g : 0);
+    add_colour_notes(head, canvas, bowl, wish, draft.course.notes);
+    for (const std::size_t z : one.zones) {
+      draft.now[z] =
+          process::deposit(draft.now[z], deposit, bowl.pours, Draws(head.seed), executor);
+    }
+    findings.push_back(judge_colour(head, bowl, before, draft.now));
+    draft.course.bowls.push_back(std::move(bowl));
+  }
+  return process::merged(findings);
+}
+
+}  // namespace
 
 Result<void> add_stage(const Case& head, const Stage& stage, std::span<const LiftRecipe> recipes,
                        std::span<const Target> wish, int visit, Draft& draft, Executor& executor) {
@@ -167,20 +208,10 @@ Result<void> add_stage(const Case& head, const Stage& stage, std::span<const Lif
   std::vector<std::vector<process::Refusal>> findings = {stage.lift.findings};
   if (stage.option != nullptr) {
     const auto zones = zones_to_colour(head, draft.now, lifted);
-    const process::DepositBowl deposit = bowl_of(head, *stage.option, stage.lift.lifts());
     if (!zones.empty()) {
-      auto bowls =
-          share_bowls(head, draft.now, zones, wish, *stage.option, stage.lift.lifts(), executor);
-      if (!bowls) return tl::unexpected(bowls.error());
-      for (const BowlOf& one : *bowls) {
-        CourseBowl bowl = colour_bowl(head, *stage.option, one.formula, deposit, one.zones, visit);
-        for (const std::size_t z : one.zones) {
-          draft.now[z] =
-              process::deposit(draft.now[z], deposit, bowl.pours, Draws(head.seed), executor);
-        }
-        findings.push_back(judge_colour(head, bowl, before, draft.now));
-        draft.course.bowls.push_back(std::move(bowl));
-      }
+      auto coloured = colour_zones(head, stage, zones, wish, visit, before, draft, executor);
+      if (!coloured) return tl::unexpected(coloured.error());
+      findings.push_back(*std::move(coloured));
     }
   }
   findings.push_back(draft.course.refusals);

@@ -37,6 +37,11 @@ void wait_between(const Case& head, double weeks, Draft& draft);
 /// Colours, chances, borders and fade of what now stands.
 void conclude(const Case& head, Draft& draft);
 
+/// A formula as a bowl on some zones: deposit or gloss.
+[[nodiscard]] CourseBowl colour_bowl(const Case& head, const ColourOption& option,
+                                     const Formula& formula, const process::DepositBowl& deposit,
+                                     const std::vector<std::size_t>& zones, int visit);
+
 /// The formula of one bowl on some zones of a canvas. full: searched to the end; else for judging.
 [[nodiscard]] Result<Formula> solve(const Case& head, const HeadHair& canvas,
                                     const std::vector<std::size_t>& zones,

@@ -14,6 +14,8 @@ std::string bowl_words(const Case& head, const CourseBowl& bowl) {
     if (!bowl.deposit) return std::string(name_of(bowl.purpose));
     std::string words = process::class_facts(bowl.deposit->dye_class).word;
     if (bowl.purpose == Purpose::gloss) return words + " gloss";
+    if (bowl.purpose == Purpose::fill) return words + " filler";
+    if (bowl.purpose == Purpose::tone) return words + " toner";
     words += " colour";
     if (bowl.deposit->dye_class == process::DyeClass::permanent) {
       words += fmt::format(" with {:g} %", bowl.deposit->developer_percent);
@@ -142,10 +144,12 @@ std::string lift_words(const Course& course) {
 }  // namespace
 
 double score_of(double expected_de00, double wear_high, double minutes) {
-  constexpr double kAllWear = 5;  // CIEDE2000 that the last of the fibre is worth
-  constexpr double kHour = 0.6;   // CIEDE2000 that an hour is worth
+  // CIEDE2000 that the last of the fibre is worth; the fourth power makes the first third of it
+  // cheap and the last third dear.
+  constexpr double kAllWear = 8;
+  constexpr double kHour = 0.6;  // CIEDE2000 that an hour is worth
   const double used = wear_high / kWearLimit;
-  return expected_de00 + kAllWear * used * used + kHour * minutes / 60;
+  return expected_de00 + kAllWear * used * used * used * used + kHour * minutes / 60;
 }
 
 bool beats(const Course& a, const Course& b) {
@@ -194,12 +198,17 @@ void name_course(const Case& head, Course& course) {
   course.kind = kind_of(course);
   std::string name;
   int visit = 1;
+  bool after_lift = false;
   for (const CourseBowl& bowl : course.bowls) {
     const std::string words = bowl_words(head, bowl);
-    if (bowl.visit != visit) name += fmt::format("; visit {}: {}", bowl.visit, words);
-    if (bowl.visit == visit && name.find(words) == std::string::npos) {
-      name += name.empty() ? words : ", then " + words;
+    const bool lift = bowl.purpose == Purpose::lift;
+    // Bowls that lift different zones go on side by side; a colour comes after them.
+    if (bowl.visit != visit) {
+      name += fmt::format("; visit {}: {}", bowl.visit, words);
+    } else if (name.find(words) == std::string::npos) {
+      name += name.empty() ? words : (lift && after_lift ? " and " : ", then ") + words;
     }
+    after_lift = lift;
     visit = bowl.visit;
   }
   course.name = name.empty() ? "leave alone and protect" : name;

@@ -56,9 +56,9 @@ Result<std::vector<LaidVisit>> lay_visits(const Case& head, Course& course) {
     if (!order) return tl::unexpected(order.error());
     orders.push_back(*std::move(order));
   }
-  Stock left = stock_of(head);
   std::vector<LaidVisit> visits;
   for (int visit = 1; visit <= course.visits; ++visit) {
+    Stock left = stock_of(head);  // what a visit used is ordered again before the next
     std::vector<DayStage> stages = stages_of(course, visit);
     if (const auto run = run_clock(head, course, stages); !run) return tl::unexpected(run.error());
     for (DayStage& stage : stages) {

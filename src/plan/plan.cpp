@@ -13,6 +13,7 @@
 #include "huewright/process/warmth.h"
 #include "look_next.h"
 #include "plan_parts.h"
+#include "staged.h"
 
 namespace hw::plan {
 namespace {
@@ -106,6 +107,23 @@ std::vector<Draft> worked_out(const Case& head, const HeadHair& hair, const Kitc
   return drafts;
 }
 
+/// Several visits, where one leaves the wish out of reach.
+void add_staged(const Case& head, const HeadHair& hair, const Kitchen& kitchen, Standing& standing,
+                std::vector<Draft>& drafts, Executor& executor) {
+  if (head.limits.most_visits < 2) return;
+  const bool needed = std::all_of(drafts.begin(), drafts.end(), [&](const Draft& draft) {
+    return stays_short(head, draft.course);
+  });
+  if (!needed) return;
+  auto staged = staged_course(head, hair, kitchen, executor);
+  if (!staged || !within_limits(head, staged->course)) return;
+  if (has_never(staged->course.refusals)) {
+    standing.left_out.push_back({staged->course.name, staged->course.refusals});
+    return;
+  }
+  drafts.push_back(*std::move(staged));
+}
+
 }  // namespace
 
 void say_once(const Case& head, Standing standing, HeadPlan& plan) {
@@ -121,6 +139,11 @@ void say_once(const Case& head, Standing standing, HeadPlan& plan) {
   for (Course& course : plan.courses) drop_repeated(course.cautions, plan.cautions);
   plan.left_out = std::move(standing.left_out);
   for (Course& course : plan.courses) {
+    if (stays_short(head, course)) {
+      course.notes.emplace_back(
+          "It ends darker than the wish: more than this the rules, the time "
+          "or the fibre do not allow.");
+    }
     course.sentence = sentence_of(head, course, plan.courses.front());
   }
 }
@@ -172,7 +195,8 @@ Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs
   const auto search = search_courses(head, rough, *kitchen, kWorkedOut, standing, executor);
   if (!search) return tl::unexpected(search.error());
   plan.examined = search->examined;
-  const auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
+  auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
+  add_staged(head, hair, *kitchen, standing, drafts, executor);
   std::vector<Course> courses;
   for (const Draft& draft : drafts) courses.push_back(draft.course);
   plan.courses = picked(std::move(courses), kShown);

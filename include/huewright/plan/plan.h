@@ -70,7 +70,11 @@ struct Replanned {
                                            std::span<const CheckReading> readings,
                                            Executor& executor);
 
-/// How near every look of a list can be got to today. Deterministic.
-[[nodiscard]] Result<std::vector<Reachable>> reach_of(const Case& head, Executor& executor);
+/// How near every look of a list can be got to today on all zones alike, nearest first: the kindest
+/// permitted lift to each level and the hair as it is, each with every colour of the shelf, judged
+/// on 64 members. Deterministic. Errors: as plan_head().
+[[nodiscard]] Result<std::vector<Reachable>> reach_of(const Case& head,
+                                                      std::span<const Look> looks,
+                                                      Executor& executor);
 
 }  // namespace hw::plan
