@@ -40,6 +40,7 @@ struct HeadDraws {
   std::vector<process::LiftConstants> constants;
   std::vector<double> rate, bias, strand_um;
   std::vector<double> natural_melanin;  ///< of an untouched zone, once one is known
+  std::vector<double> log_evidence;     ///< of later untouched zones, given the first
 };
 
 double lognormal(double central, double ratio90, double normal) {
@@ -196,6 +197,9 @@ Likelihoods try_candidates(const Trial& trial, const HeadDraws& head, const Draw
     for (std::size_t m = 0; m < mine.size(); ++m) {
       all[k][m] = log_likelihood(trial.zone.readings, labs[m], head.bias[m], trial.ladder) +
                   log_learned(trial.zone, trial.unknown, origin.found[m]);
+      if (trial.unknown == Unknown::melanin && !head.natural_melanin.empty()) {
+        all[k][m] += log_alike(origin.found[m], head.natural_melanin[m]);
+      }
     }
   });
   return all;
@@ -223,7 +227,7 @@ Window narrowed(const Trial& trial, const Likelihoods& all) {
 /// Keeps one candidate of each member, by likelihood. Returns false when hardly any member can
 /// explain the readings.
 bool keep_candidates(const Trial& trial, const Likelihoods& all, const HeadDraws& head,
-                     const Draws& draws, ZoneBelief& belief) {
+                     const Draws& draws, ZoneBelief& belief, std::vector<double>& log_evidence) {
   constexpr double kUnbelievable = -40;  // ln likelihood: about nine standard deviations off
   std::size_t lost = 0;
   const std::size_t count = belief.members.size();
@@ -237,6 +241,7 @@ bool keep_candidates(const Trial& trial, const Likelihoods& all, const HeadDraws
       sum += exp_portable(all[k][m] - best);
       cumulative[k] = sum;
     }
+    log_evidence[m] = best + log_portable(sum);
     const double at = sum * draws.uniform(trial.base + kPickStream, m);
     std::size_t pick = 0;
     while (pick + 1 < kCandidates && cumulative[pick] < at) ++pick;
@@ -277,7 +282,8 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   trial.window = narrowed(trial, try_candidates(trial, head, draws, belief, executor));
   trial.jitter = true;
   const Likelihoods all = try_candidates(trial, head, draws, belief, executor);
-  if (!keep_candidates(trial, all, head, draws, belief)) {
+  std::vector<double> evidence(members.size(), 0);
+  if (!keep_candidates(trial, all, head, draws, belief, evidence)) {
     return fail(ErrorCode::conflict, "no hair could give all readings of this zone at once",
                 fmt::format("zones[{}] \"{}\"", index, zone.name),
                 "check the readings, or tell the zone's past (old_colour, lightened)");
@@ -285,6 +291,8 @@ Result<ZoneBelief> believe_zone(const Case& head_case, const ZoneCase& zone, std
   if (unknown == Unknown::exposure) add_exposure_wear(head, belief.origin.found, members);
   if (unknown == Unknown::melanin && head.natural_melanin.empty()) {
     head.natural_melanin = belief.origin.found;
+  } else if (unknown == Unknown::melanin) {
+    for (std::size_t m = 0; m < members.size(); ++m) head.log_evidence[m] += evidence[m];
   }
 
   if (unknown == Unknown::melanin) belief.origin.rest = rest_scores(belief);
@@ -332,6 +340,7 @@ Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executo
         std::clamp(head_case.strand_um + head_case.strand_sd_um * draws.normal(kStrandStream, m),
                    20.0, 180.0));
   }
+  head.log_evidence.assign(head_case.members, 0);
   std::vector<ZoneBelief> beliefs(head_case.zones.size());
   // Untouched zones first: their melanin is what coloured and lightened zones started from.
   for (const bool untouched : {true, false}) {
@@ -347,7 +356,7 @@ Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executo
       beliefs[i] = *std::move(belief);
     }
   }
-  return kept_by_learned(head_case, std::move(beliefs));
+  return kept_together(head_case, std::move(beliefs), head.log_evidence);
 }
 
 }  // namespace hw::plan

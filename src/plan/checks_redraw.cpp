@@ -238,6 +238,7 @@ class Walking {
       if (from_before && learned_) {
         sum += learned_->log_rest(now.zones, m) - learned_->log_rest(trial.zones, m);
       }
+      sum += log_pigments(trial, m) - log_pigments(now, m);
       for (std::size_t z = 0; z < layout_.zones; ++z) sum += gain(later, z, m);
       if (!(log_portable(draws_.uniform(stream_, m)) < sum)) continue;
       for (std::size_t z = 0; z < layout_.zones; ++z) take_zone(trial, later, z, m);
@@ -249,11 +250,11 @@ class Walking {
   void take_by_zone(const HeadMembers& trial) {
     const Scores later = scores_of(by_, trial, learned_);
     for (std::size_t m = 0; m < count(); ++m) {
-      // Zones that began as the first untouched zone did go with it, and all that was learned of.
-      double together = 0;
+      // Untouched zones go together, and with the first of them what began as it did.
+      double together = log_pigments(trial, m) - log_pigments(walkers_.members, m);
       if (learned_) {
-        together = learned_->log_density(trial.zones, m) -
-                   learned_->log_density(walkers_.members.zones, m);
+        together += learned_->log_density(trial.zones, m) -
+                    learned_->log_density(walkers_.members.zones, m);
       }
       for (std::size_t z = 0; z < layout_.zones; ++z) {
         if (goes_with_source(z)) together += gain(later, z, m);
@@ -269,9 +270,22 @@ class Walking {
     finish_step();
   }
 
+  [[nodiscard]] bool is_untouched(std::size_t z) const {
+    return by_.before.zones[z].origin.unknown == Unknown::melanin;
+  }
+
+  /// ln of how well the pigments of untouched zones go with that of the first, up to a constant.
+  [[nodiscard]] double log_pigments(const HeadMembers& members, std::size_t m) const {
+    double sum = 0;
+    for (std::size_t z = 0; z < layout_.zones; ++z) {
+      if (z == source_ || !is_untouched(z)) continue;
+      sum += log_alike(members.zones[z].origin.found[m], members.zones[source_].origin.found[m]);
+    }
+    return sum;
+  }
+
   [[nodiscard]] bool goes_with_source(std::size_t z) const {
-    return z == source_ || by_.before.zones[z].origin.natural_from_head ||
-           (learned_ && learned_->holds(z));
+    return is_untouched(z) || by_.before.zones[z].origin.natural_from_head;
   }
 
   void finish_step() {

@@ -165,14 +165,18 @@ std::vector<double> rest_scores(const ZoneBelief& zone) {
   return scores;
 }
 
-std::vector<ZoneBelief> kept_by_learned(const Case& head, std::vector<ZoneBelief> zones) {
+std::vector<ZoneBelief> kept_together(const Case& head, std::vector<ZoneBelief> zones,
+                                      std::span<const double> log_evidence) {
   constexpr double kOtherHair = 0.02;  // share kept whatever was learned: guess
   constexpr std::uint64_t kStream = 6'300'000;
   const auto learned = LearnedTogether::of(head.priors, zones);
-  if (!learned) return zones;
+  const auto untouched = std::count_if(zones.begin(), zones.end(), [](const ZoneBelief& zone) {
+    return zone.origin.unknown == Unknown::melanin;
+  });
+  if (!learned && untouched < 2) return zones;
   const std::size_t count = zones.front().members.size();
-  std::vector<double> log_weights(count);
-  for (std::size_t m = 0; m < count; ++m) log_weights[m] = learned->log_ratio(zones, m);
+  std::vector<double> log_weights(log_evidence.begin(), log_evidence.end());
+  for (std::size_t m = 0; learned && m < count; ++m) log_weights[m] += learned->log_ratio(zones, m);
   auto weights = normalised(log_weights);
   for (double& w : weights) w = (1 - kOtherHair) * w + kOtherHair / static_cast<double>(count);
   HeadMembers members;

@@ -50,8 +50,9 @@ class LearnedTogether {
 /// pigment at a rate of 1, in sds of the members. Untouched zones only.
 [[nodiscard]] std::vector<double> rest_scores(const ZoneBelief& zone);
 
-/// The members of a head kept by what was learned together of it. Deterministic in seed.
-[[nodiscard]] std::vector<ZoneBelief> kept_by_learned(const Case& head,
-                                                      std::vector<ZoneBelief> zones);
+/// The members of a head kept by how well their zones go together: by the evidence of readings that
+/// each had to be drawn given another, and by what was learned. Deterministic in seed.
+[[nodiscard]] std::vector<ZoneBelief> kept_together(const Case& head, std::vector<ZoneBelief> zones,
+                                                    std::span<const double> log_evidence);
 
 }  // namespace hw::plan

@@ -27,6 +27,13 @@ double log_learned(const ZoneCase& zone, Unknown unknown, double found) {
   return log_portable(exp_portable(std::max(-0.5 * off * off, -700.0)) + kOtherHair);
 }
 
+double log_alike(double found, double other) {
+  constexpr double kSpread = 0.3;      // ln, between zones of one head: half a level or so; guess
+  constexpr double kOtherHair = 0.05;  // chance that it does not apply, guess
+  const double off = log_portable(found / other) / kSpread;
+  return log_portable(exp_portable(std::max(-0.5 * off * off, -700.0)) + kOtherHair);
+}
+
 void set_pigment(const ZoneOrigin& origin, std::size_t m, process::LiftMembers& members) {
   const double melanin = origin.natural_percent[m];
   const double pheo = melanin * origin.pheo_share[m];

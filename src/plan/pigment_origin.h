@@ -22,6 +22,10 @@ inline constexpr double kZoneRateSd = 0.10;
 /// nothing. Never far below 0: new growth may have changed, or a zone been called otherwise.
 [[nodiscard]] double log_learned(const ZoneCase& zone, Unknown unknown, double found);
 
+/// ln of how likely the natural pigment of one untouched zone is beside that of another of the same
+/// head [% of mass], up to a constant. Never far below 0: sun, or a past that nobody told.
+[[nodiscard]] double log_alike(double found, double other);
+
 /// Fills pigment, base and old dye of member m from its origin.
 void set_pigment(const ZoneOrigin& origin, std::size_t m, process::LiftMembers& members);
 

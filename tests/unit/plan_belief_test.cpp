@@ -93,6 +93,31 @@ TEST(PlanBelief, zones_of_one_head_share_rate_and_constants) {
   EXPECT_EQ(beliefs[0].members.strand_um, beliefs[1].members.strand_um);
 }
 
+TEST(PlanBelief, untouched_zones_of_one_head_hold_much_the_same_pigment) {
+  Case alone = plain_head();
+  alone.members = 512;
+  alone.zones = {zone("roots", 0, 3, 4)};
+  Case both = alone;
+  both.zones.push_back(zone("lengths", 3, 15, 4));
+  const auto spread = [](const ZoneBelief& belief) {
+    const Band band = band_of(belief.origin.found);
+    return std::log(band.high / band.low);
+  };
+  // Two looks at much the same hair tell each of the zones more than one.
+  const auto together = believed(both);
+  EXPECT_LT(spread(together[0]), 0.95 * spread(believed(alone)[0]));
+  EXPECT_LT(spread(together[1]), 0.95 * spread(believed(alone)[0]));
+  EXPECT_GT(correlation(together[0].origin.found, together[1].origin.found), 0.3);
+  // A length that sun or an untold past made lighter is still believed as it was read.
+  both.zones[1] = zone("lengths", 3, 15, 8);
+  const auto apart = believed(both);
+  EXPECT_NEAR(band_of(apart[0].level_now).mid, 4, 0.6);
+  EXPECT_NEAR(band_of(apart[1].level_now).mid, 8, 0.6);
+  // What was coloured tells nothing of natural pigment, and changes nothing there.
+  both.zones[1].past.old_colour = OldColour{"neutral"};
+  EXPECT_EQ(believed(both)[0].origin.found, believed(alone)[0].origin.found);
+}
+
 TEST(PlanBelief, the_past_opens_and_wears_in_the_order_the_trade_knows) {
   Case head = plain_head();
   head.zones = {zone("untouched", 0, 3, 2), zone("coloured", 3, 6, 2), zone("lightened", 6, 9, 6)};

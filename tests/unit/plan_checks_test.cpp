@@ -113,10 +113,10 @@ TEST(PlanChecks, a_strand_test_narrows_the_whole_head) {
   const Widths known = around_a_strand_test(4, Reader::instrument);
   EXPECT_LT(known.after[1], 0.8 * known.before[1]);
   EXPECT_LT(known.after[0], 0.96 * known.before[0]);
-  // By eye each zone's own pigment is most of the doubt; the other zone hardly gains.
+  // By eye pigment is most of the doubt, and untouched zones hold much the same.
   const Widths by_eye = around_a_strand_test(2, Reader::eye);
   EXPECT_LT(by_eye.after[1], 0.7 * by_eye.before[1]);
-  EXPECT_LT(by_eye.after[0], by_eye.before[0]);
+  EXPECT_LT(by_eye.after[0], 0.9 * by_eye.before[0]);
 }
 
 TEST(PlanChecks, a_strand_that_lifted_further_or_less_moves_the_other_zone_with_it) {

@@ -8,7 +8,8 @@
 // old dye where it was coloured), each is coloured by the law, and one is kept with a chance in
 // proportion to the likelihood of all readings. Eye: half a level, and a bias of 0.3 level shared
 // by all zones; instrument: 1.2 L*, 0.4 a*, 0.4 b* (bib scanavez_2000, re-laid tress). Wet and
-// wiped readings are shifted and widened by hair::moisture_shift.
+// wiped readings are shifted and widened by hair::moisture_shift. Untouched zones of one head hold
+// much the same natural pigment (ln, sd 0.3 between zones: guess), so each informs the others.
 #include <string>
 #include <vector>
 
