@@ -10,6 +10,7 @@
 #include "huewright/base/random.h"
 #include "huewright/colour/difference.h"
 #include "huewright/plan/amounts.h"
+#include "huewright/plan/bowl_groups.h"
 
 namespace hw::plan {
 namespace {
@@ -57,29 +58,30 @@ struct BowlOf {
   Formula formula;
 };
 
-/// One bowl for all, or one each where that is worth its trouble.
+/// One bowl for all, or one for some of them each where that is worth its trouble.
 Result<std::vector<BowlOf>> share_bowls(const Case& head, const HeadHair& canvas,
                                         const std::vector<std::size_t>& zones,
                                         std::span<const Target> wish, const ColourOption& option,
                                         bool after_lift, Executor& executor) {
-  constexpr double kTrouble = 0.7;  // CIEDE2000 that a further bowl must bring; guess
-  auto common = solve(head, canvas, zones, wish, option, after_lift, true, executor);
-  if (!common) return tl::unexpected(common.error());
-  std::vector<BowlOf> one = {{zones, *common}};
-  if (zones.size() < 2) return one;
-  const std::vector<double> mass = zone_mass_g(head);
-  std::vector<BowlOf> each;
-  double apart = 0;
-  double whole = 0;
-  for (const std::size_t z : zones) {
-    auto alone = solve(head, canvas, {z}, wish, option, after_lift, true, executor);
-    if (!alone) return one;
-    apart += alone->expected_de00 * mass[z];
-    whole += mass[z];
-    each.push_back({{z}, *std::move(alone)});
+  const process::DepositBowl bowl = bowl_of(head, option, after_lift);
+  auto seen = formula_zones(head, canvas, zones, bowl, executor);
+  for (std::size_t i = 0; i < zones.size(); ++i) seen[i].target = wish[zones[i]].centre;
+  const auto part = [&](std::size_t first, std::size_t count) {
+    const auto from = zones.begin() + static_cast<std::ptrdiff_t>(first);
+    return std::vector<std::size_t>(from, from + static_cast<std::ptrdiff_t>(count));
+  };
+  auto grouping = group_bowls(
+      option.solver, seen,
+      [&](std::size_t first, std::size_t count) {
+        return formula_rules(head, option, part(first, count));
+      },
+      executor);
+  if (!grouping) return tl::unexpected(grouping.error());
+  std::vector<BowlOf> bowls;
+  for (BowlGroup& group : grouping->groups) {
+    bowls.push_back({part(group.first, group.count), std::move(group.formula)});
   }
-  const double gain = common->expected_de00 - apart / whole;
-  return gain > kTrouble * static_cast<double>(zones.size() - 1) ? each : one;
+  return bowls;
 }
 
 }  // namespace

@@ -13,8 +13,8 @@ std::vector<double> start_of_all(const SearchShelf& shelf) {
   constexpr double kFilled = 0.5;  // with clear: half a bowl of colour to start from
   const double wanted = shelf.clear ? std::min(kFilled, all) : 1;
   std::vector<double> share;
-  if (all < wanted || all <= 0) return share;
-  for (const double cap : shelf.cap) share.push_back(cap * wanted / all);
+  if (all < wanted) return share;
+  for (const double cap : shelf.cap) share.push_back(all > 0 ? cap * wanted / all : 0);
   return share;
 }
 
