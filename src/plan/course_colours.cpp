@@ -9,6 +9,7 @@
 #include "huewright/base/check.h"
 #include "huewright/colour/difference.h"
 #include "huewright/plan/amounts.h"
+#include "huewright/plan/learn.h"
 #include "huewright/process/dry.h"
 #include "huewright/process/swatch.h"
 
@@ -45,16 +46,7 @@ Result<process::Shade> shade_of(const Case& head, const Product& product) {
     error.where = "shelf, product " + product.id;
     return tl::unexpected(error);
   }
-  for (const auto& [id, learned] : head.shade_strengths) {
-    if (id != product.id) continue;
-    const double factor = std::exp(learned.mean);
-    for (double& mu : shade->full) mu *= factor;
-    for (process::Colourant& colourant : shade->colourants) {
-      for (double& mu : colourant.full) mu *= factor;
-    }
-    shade->strength_sd_ln = std::min(shade->strength_sd_ln, learned.sd);
-  }
-  return shade;
+  return with_learned(*std::move(shade), head);
 }
 
 /// Colours of the shelf that could share a bowl.
