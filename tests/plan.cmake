@@ -1,6 +1,6 @@
 hw_test(plan
   SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_test.cpp
-          unit/plan_amounts_test.cpp unit/plan_head_test.cpp
+          unit/plan_amounts_test.cpp unit/plan_head_test.cpp unit/plan_again_test.cpp
   LINK hw_plan)
 hw_test(plan_coverage
   SOURCES property/plan_coverage_test.cpp property/plan_coverage_visits.cpp
@@ -52,3 +52,6 @@ if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
   hw_test_formula_kernel(avx512f -mavx512f)
   target_compile_definitions(hw_test_plan_formula PRIVATE HW_TEST_X86_SETS)
 endif()
+hw_test(plan_heads
+  SOURCES property/plan_heads_test.cpp property/plan_heads.cpp
+  LINK hw_plan fmt::fmt)

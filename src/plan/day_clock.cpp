@@ -94,6 +94,24 @@ double next_round(double minute, double step) {
   return std::ceil(minute / step - kNoise) * step;
 }
 
+/// Hands that are slower than the mix cannot have the whole zone on at once: it is wiped strand by
+/// strand in the order it went on, so that each gets its minutes. A sentence where that is so.
+std::string roll(const ZoneTask& task, bool mixed_again, ZoneTimes& times) {
+  // What the first strands had too much of the first mix would be missing from the second.
+  const bool spent = mixed_again && task.lightener && times.stop_at - times.apply_at > task.minutes;
+  if (times.stop_at >= times.applied_by && !spent) return {};
+  times.stop_at = times.applied_by + std::min(task.minutes, task.limit);
+  times.hard_stop_at = times.applied_by + task.limit;
+  times.slack_early = task.minutes - task.least;
+  times.slack_late = std::min(task.most, task.limit) - task.minutes;
+  times.uneven = 0;
+  times.ending = Ending::wiped_in_turn;
+  return fmt::format(
+      "The {} take longer to put on than their mix may stay: wipe strand by strand in the order it "
+      "went on, the first at {:.0f} min; that takes a second pair of hands.",
+      times.zone, times.apply_at + task.minutes);
+}
+
 /// One mix of a stage from `starts_at` on.
 Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix, double starts_at,
                      Lightened& lightened) {
@@ -113,12 +131,16 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
   if (!table) {
     return tl::unexpected(at_bowl(table.error(), course.bowls[stage.bowls.front()].purpose));
   }
-  double early = 0, late = 0;
+  double early = 0, late = 0, last_stop = table->rinse_at;
   for (std::size_t k = 0; k < places.size(); ++k) {
     ZoneTimes times = table->zones[k];
+    const std::string rolled =
+        roll(tasks[k], mixes_on(course.bowls[places[k].bowl], places[k].zone) > 1, times);
+    if (!rolled.empty()) stage.notes.push_back(rolled);
+    last_stop = std::max(last_stop, times.stop_at);
     if (tasks[k].lightener) {
       const std::size_t zone = course.bowls[places[k].bowl].zones[places[k].zone].zone;
-      lightened[zone] += times.stop_at - times.apply_at;
+      lightened[zone] += rolled.empty() ? times.stop_at - times.apply_at : tasks[k].minutes;
       early = std::max(early, tasks[k].minutes - tasks[k].least);
       late = std::max(late, std::min(tasks[k].most - tasks[k].minutes,
                                      std::max(0.0, times.hard_stop_at - times.stop_at)));
@@ -137,7 +159,7 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
   }
   stage.chemistry_early += early;
   stage.chemistry_late += late;
-  stage.rinse_at = starts_at + table->rinse_at;
+  stage.rinse_at = starts_at + last_stop;
   for (const std::string& note : table->notes) {
     if (std::find(stage.notes.begin(), stage.notes.end(), note) == stage.notes.end()) {
       stage.notes.push_back(note);

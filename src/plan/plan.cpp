@@ -37,13 +37,25 @@ bool has_never(const std::vector<Refusal>& findings) {
                      [](const Refusal& one) { return one.kind == RefusalKind::never; });
 }
 
-/// Whether a course stays inside what the case allows.
-bool within_limits(const Case& head, const Course& course) {
-  if (course.wear_high > head.limits.wear) return false;
+/// Whether a course stays inside the hours and the money of the case.
+bool affordable(const Case& head, const Course& course) {
   if (head.limits.money && course.cost.mid > *head.limits.money) return false;
   return !head.limits.minutes ||
          std::none_of(course.days.begin(), course.days.end(),
                       [&](const VisitDay& day) { return day.minutes.mid > *head.limits.minutes; });
+}
+
+/// Keeps those inside hours and money; where there are none, all of them, each saying so.
+void keep_affordable(const Case& head, std::vector<Draft>& drafts) {
+  const auto dear = [&](const Draft& draft) { return !affordable(head, draft.course); };
+  if (!std::all_of(drafts.begin(), drafts.end(), dear)) {
+    std::erase_if(drafts, dear);
+    return;
+  }
+  for (Draft& draft : drafts) {
+    draft.course.notes.insert(draft.course.notes.begin(),
+                              "More hours or money than was given: no course stays inside both.");
+  }
 }
 
 /// A lift alone is judged by the levels that it stays short.
@@ -102,7 +114,7 @@ std::vector<Draft> worked_out(const Case& head, const HeadHair& hair, const Kitc
       standing.left_out.push_back({draft->course.name, draft->course.refusals});
       continue;
     }
-    if (within_limits(head, draft->course)) drafts.push_back(*std::move(draft));
+    if (draft->course.wear_high <= head.limits.wear) drafts.push_back(*std::move(draft));
   }
   return drafts;
 }
@@ -116,7 +128,7 @@ void add_staged(const Case& head, const HeadHair& hair, const Kitchen& kitchen, 
   });
   if (!needed) return;
   auto staged = staged_course(head, hair, kitchen, executor);
-  if (!staged || !within_limits(head, staged->course)) return;
+  if (!staged || staged->course.wear_high > head.limits.wear) return;
   if (has_never(staged->course.refusals)) {
     standing.left_out.push_back({staged->course.name, staged->course.refusals});
     return;
@@ -197,6 +209,7 @@ Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs
   plan.examined = search->examined;
   auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
   add_staged(head, hair, *kitchen, standing, drafts, executor);
+  keep_affordable(head, drafts);
   std::vector<Course> courses;
   for (const Draft& draft : drafts) courses.push_back(draft.course);
   plan.courses = picked(std::move(courses), kShown);
