@@ -13,7 +13,7 @@ Case lifting_head() {
   Case head = test::plain_head();
   head.members = 256;
   head.person.skin_test = process::SkinTest::clear;
-  head.wished_level = 6;
+  head.wished_level = 4.5;
   process::Product mask;
   mask.id = "mask";
   mask.kind = process::PartKind::colour;
@@ -21,7 +21,7 @@ Case lifting_head() {
   mask.level = 6;
   mask.tone = "red";
   head.shelf.push_back(mask);
-  head.target = *target_colour({33, 20, 16});
+  head.target = *target_colour({28, 17, 13});
   return head;
 }
 
@@ -48,13 +48,19 @@ struct VisitRun {
     EXPECT_TRUE(again.has_value()) << one_line(again.error());
     return *std::move(again);
   }
-  /// A look at the lengths half way through their lift.
+  /// A look at the lengths half way through their lift, so far off what was expected there.
   [[nodiscard]] CheckReading look(double levels_off) const {
+    CheckReading reading = look_at(4);
+    const double expected = after({reading}).checked.forecasts[0].expected_level;
+    reading.level = std::clamp(expected + levels_off, 1.0, 10.0);
+    return reading;
+  }
+  [[nodiscard]] CheckReading look_at(double level) const {
     const BowlZone* on = lift_of(plan.courses[0], 1);
     CheckReading reading;
     reading.minute = (on->times.apply_at + on->times.applied_by) / 2 + on->stop_min.mid / 2;
     reading.zone = "lengths";
-    reading.level = std::clamp(4.2 + levels_off, 1.0, 10.0);
+    reading.level = level;
     reading.seen = hair::Moisture::wiped;
     return reading;
   }
