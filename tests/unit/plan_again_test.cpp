@@ -38,7 +38,8 @@ const BowlZone* lift_of(const Course& course, std::size_t zone) {
 struct VisitRun {
   Case head = lifting_head();
   HeadPlan plan;
-  VisitRun() {
+  explicit VisitRun(bool lift_alone = false) {
+    if (lift_alone) head.target.reset();
     InlineExecutor here;
     plan = *plan_head(head, here);
   }
@@ -67,7 +68,7 @@ struct VisitRun {
 };
 
 TEST(PlanAgain, hair_ahead_of_the_plan_is_stopped_sooner_and_behind_it_later) {
-  const VisitRun run;
+  const VisitRun run(true);
   ASSERT_NE(lift_of(run.plan.courses[0], 1), nullptr);
   const Replanned ahead = run.after({run.look(1.5)});
   const Replanned behind = run.after({run.look(-1.2)});
