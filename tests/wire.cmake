@@ -1,5 +1,5 @@
 hw_test(wire
   SOURCES unit/wire_json_test.cpp unit/wire_schema_test.cpp unit/wire_lift_test.cpp
-          unit/wire_bowl_colour_test.cpp unit/wire_fade_test.cpp unit/wire_deposit_test.cpp
+          unit/wire_bowl_colour_test.cpp unit/wire_plan_test.cpp unit/wire_fade_test.cpp unit/wire_deposit_test.cpp
           unit/wire_case_test.cpp unit/wire_checks_test.cpp
   LINK hw_wire fmt::fmt nlohmann_json::nlohmann_json)

@@ -154,6 +154,33 @@ void never_later_than(const LiftTry& dry, const Case& head, const HeadHair& hair
   }
 }
 
+/// A zone that is on has started when it did: only its end is planned anew. One that is not on yet
+/// starts no sooner than now.
+void keep_starts(const Course& before, const RunState& state, Course& after) {
+  for (CourseBowl& bowl : after.bowls) {
+    if (bowl.purpose != Purpose::lift || bowl.visit != 1) continue;
+    for (BowlZone& zone : bowl.zones) {
+      const BowlZone* was = lift_on(before, zone.zone);
+      if (was == nullptr) continue;
+      ZoneTimes& times = zone.times;
+      const bool on = was->times.apply_at <= state.last_minute;
+      const double start = on ? was->times.apply_at
+                              : std::max({times.apply_at, was->times.apply_at, state.last_minute});
+      const double by = start - times.apply_at;
+      const double putting_on = (on ? was->times.applied_by : times.applied_by + by) - start;
+      times.apply_at = start;
+      times.applied_by = start + putting_on;
+      times.hard_stop_at = on ? was->times.hard_stop_at : times.hard_stop_at + by;
+      times.stop_at = std::min(start + putting_on / 2 + zone.stop_min.mid, times.hard_stop_at);
+      constexpr double kEveryMin = 5;  // lightener_maker_help
+      times.checks_at.clear();
+      for (double look = kEveryMin; look < times.stop_at; look += kEveryMin) {
+        if (look > std::max(start, state.last_minute)) times.checks_at.push_back(look);
+      }
+    }
+  }
+}
+
 }  // namespace
 
 Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size_t course,
@@ -189,6 +216,7 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
     return fail(ErrorCode::unreachable, "the rest of this course cannot be mixed from the shelf",
                 "shelf", "look at the stock, or plan the head anew");
   }
+  keep_starts(chosen, state, draft->course);
   Replanned again;
   again.plan.zones = checked->zones;
   again.plan.look_next =

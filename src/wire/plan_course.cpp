@@ -68,11 +68,13 @@ void put_zone(Object& object, const plan::Course& course, std::size_t z, const p
         zone.reached_half);
   }
   put_flag(object, "left_alone", "no lift goes on it", zone.left_alone);
-  object.required("result", "as it is in the end, as seen").object([&](Object& result) {
-    put_depth(result, zone.result, head);
-    put(result, "expected_de00", "CIEDE2000 to the target", zone.expected_de00);
-    put(result, "p_within_3", "chance of CIEDE2000 3 or less", zone.within_3);
-  });
+  if (head.target) {  // a lift alone ends with after_lift
+    object.required("result", "as it is in the end, as seen").object([&](Object& result) {
+      put_depth(result, zone.result, head);
+      put(result, "expected_de00", "CIEDE2000 to the target", zone.expected_de00);
+      put(result, "p_within_3", "chance of CIEDE2000 3 or less", zone.within_3);
+    });
+  }
   put_band(object, "wear", "share of cystine used in the fibre's life", zone.wear);
   put(object, "strength_left_low", "wet strength left of today's, 10 % quantile",
       zone.strength_left_low);
@@ -155,7 +157,9 @@ void put_course(Object& object, const plan::Course& course, const plan::Case& he
           [&](std::size_t z, Value& entry) {
             entry.object([&](Object& fields) { put_zone(fields, course, z, head); });
           });
-  put_list<plan::FadedZone>(object, "fade", "what washing leaves", course.fade, put_fade);
+  if (head.target) {
+    put_list<plan::FadedZone>(object, "fade", "what washing leaves", course.fade, put_fade);
+  }
   put_list<plan::BorderRisk>(object, "borders", "where a band could show", course.borders,
                              put_border);
   put_list<plan::VisitDay>(object, "days", "one per visit", course.days, put_visit);

@@ -105,6 +105,18 @@ TEST(PlanAgain, no_stop_lies_before_the_minute_that_was_read) {
   EXPECT_GE(lift_of(run.after({late}).plan.courses[0], 1)->stop_min.mid, had - 1e-6);
 }
 
+TEST(PlanAgain, a_zone_that_is_on_keeps_its_start_and_its_hard_stop) {
+  const VisitRun run(true);
+  const ZoneTimes& was = lift_of(run.plan.courses[0], 1)->times;
+  for (const double off : {-1.0, 0.0, 1.0}) {
+    const Replanned again = run.after({run.look(off)});
+    const ZoneTimes& is = lift_of(again.plan.courses[0], 1)->times;
+    EXPECT_EQ(is.apply_at, was.apply_at);
+    EXPECT_EQ(is.hard_stop_at, was.hard_stop_at);
+    EXPECT_LE(is.stop_at, is.hard_stop_at);
+  }
+}
+
 TEST(PlanAgain, a_wet_reading_alone_moves_no_stop_later) {
   const VisitRun run;
   CheckReading wet = run.look(-2);
