@@ -141,7 +141,8 @@ namespace {
 /// Fills where that is due, then the colour; what the rules say of both.
 Result<std::vector<process::Refusal>> colour_zones(const Case& head, const Stage& stage,
                                                    const std::vector<std::size_t>& zones,
-                                                   std::span<const Target> wish, int visit,
+                                                   std::span<const Target> wish,
+                                                   const std::vector<bool>& lifted, int visit,
                                                    const HeadHair& before, Draft& draft,
                                                    Executor& executor) {
   std::vector<std::vector<process::Refusal>> findings;
@@ -150,7 +151,7 @@ Result<std::vector<process::Refusal>> colour_zones(const Case& head, const Stage
     findings.push_back(judge_unlifted(head, draft.now, zones, wish, stage.option->dye_class));
   }
   const HeadHair canvas = draft.now;
-  if (auto fill = fill_first(head, wish, visit, draft.now, executor)) {
+  if (auto fill = fill_first(head, wish, lifted, visit, draft.now, executor)) {
     findings.push_back(judge_colour(head, *fill, before, draft.now));
     draft.course.bowls.push_back(*std::move(fill));
   }
@@ -163,7 +164,7 @@ Result<std::vector<process::Refusal>> colour_zones(const Case& head, const Stage
     for (const FormulaPour& pour : one.formula.pours) colour_g += pour.grams;
     bowl.purpose = purpose_of(head, canvas, one.zones, wish,
                               colour_g > 0 ? one.formula.clear_g / colour_g : 0);
-    add_colour_notes(head, canvas, bowl, wish, draft.course.notes);
+    add_colour_notes(head, canvas, bowl, wish, lifted, draft.course.notes);
     for (const std::size_t z : one.zones) {
       draft.now[z] =
           process::deposit(draft.now[z], deposit, bowl.pours, Draws(head.seed), executor);
@@ -211,7 +212,8 @@ Result<void> add_stage(const Case& head, const Stage& stage, std::span<const Lif
   if (stage.option != nullptr) {
     const auto zones = zones_to_colour(head, draft.now, lifted);
     if (!zones.empty()) {
-      auto coloured = colour_zones(head, stage, zones, wish, visit, before, draft, executor);
+      auto coloured =
+          colour_zones(head, stage, zones, wish, lifted, visit, before, draft, executor);
       if (!coloured) return tl::unexpected(coloured.error());
       findings.push_back(*std::move(coloured));
     }

@@ -85,7 +85,11 @@ int sort_of(const Course& course) {
 
 double score_of(const Course& course) {
   constexpr double kDraft = 0.5;  // CIEDE2000: something must be met first; guess
-  return plan::score_of(course.expected_de00, course.wear_high, course.minutes.mid) +
+  std::size_t lifts = 0;
+  for (const CourseBowl& bowl : course.bowls) {
+    lifts += bowl.purpose == Purpose::lift && bowl.visit == 1 ? 1 : 0;
+  }
+  return plan::score_of(course.expected_de00, course.wear_high, course.minutes.mid, lifts) +
          (course.draft ? kDraft : 0);
 }
 
@@ -143,13 +147,15 @@ std::string lift_words(const Course& course) {
 
 }  // namespace
 
-double score_of(double expected_de00, double wear_high, double minutes) {
+double score_of(double expected_de00, double wear_high, double minutes, std::size_t lift_bowls) {
+  constexpr double kBowl = 0.4;  // CIEDE2000 that each lift bowl beside the first is worth
   // CIEDE2000 that the last of the fibre is worth; the fourth power makes the first third of it
   // cheap and the last third dear.
   constexpr double kAllWear = 8;
   constexpr double kHour = 0.6;  // CIEDE2000 that an hour is worth
   const double used = wear_high / kWearLimit;
-  return expected_de00 + kAllWear * used * used * used * used + kHour * minutes / 60;
+  return expected_de00 + kAllWear * used * used * used * used + kHour * minutes / 60 +
+         kBowl * (lift_bowls > 1 ? static_cast<double>(lift_bowls - 1) : 0);
 }
 
 bool beats(const Course& a, const Course& b) {

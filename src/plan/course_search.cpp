@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <string_view>
 
 #include "course_judge.h"
@@ -103,6 +104,15 @@ double short_miss(const LiftTry& lift) {
   return kLevel * std::max(0.0, lift.short_by);
 }
 
+/// Different bowls that a lift takes.
+std::size_t lift_bowls(const LiftTry& lift) {
+  std::set<std::size_t> recipes;
+  for (std::size_t z = 0; z < lift.zones.size(); ++z) {
+    if (!lift.zones[z].outcome.already_there) recipes.insert(lift.recipe[z]);
+  }
+  return recipes.size();
+}
+
 /// One lift and one colour on a few members.
 RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen,
                    std::size_t option) {
@@ -132,7 +142,8 @@ RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen
     rough.expected_de00 += formula ? inside * formula->expected_de00 : 1e6;
   }
   rough.expected_de00 /= whole;
-  rough.score = score_of(rough.expected_de00, lift.wear_high, lift.minutes + colour.minutes);
+  rough.score = score_of(rough.expected_de00, lift.wear_high, lift.minutes + colour.minutes,
+                         lift_bowls(lift));
   return rough;
 }
 
@@ -231,7 +242,7 @@ Result<Search> search_courses(const Case& head, const HeadHair& rough, const Kit
     for (const LiftTry& lift : lifts) {
       if (!lift.lifts() && lifts.size() > 1) continue;
       RoughCourse one{lift, 0, short_miss(lift), 0};
-      one.score = score_of(one.expected_de00, lift.wear_high, lift.minutes);
+      one.score = score_of(one.expected_de00, lift.wear_high, lift.minutes, lift_bowls(lift));
       all.push_back(std::move(one));
     }
   } else {

@@ -34,12 +34,14 @@ double naturals_in(const Case& head, const CourseBowl& bowl) {
 
 }  // namespace
 
-std::optional<CourseBowl> fill_first(const Case& head, std::span<const Target> wish, int visit,
-                                     HeadHair& hair, Executor& executor) {
+std::optional<CourseBowl> fill_first(const Case& head, std::span<const Target> wish,
+                                     const std::vector<bool>& lifted, int visit, HeadHair& hair,
+                                     Executor& executor) {
   std::vector<std::size_t> zones;
   std::vector<Target> stage(wish.begin(), wish.end());
   std::optional<FillerStep> step;
   for (std::size_t z = 0; z < hair.size(); ++z) {
+    if (lifted[z]) continue;
     auto filler = filler_for(look_of(hair[z], head.ladder), wish[z], head.shelf, head.ladder);
     if (!filler || filler->ways.empty()) continue;
     zones.push_back(z);
@@ -93,13 +95,15 @@ std::vector<process::Refusal> judge_unlifted(const Case& head, const HeadHair& c
 }
 
 void add_colour_notes(const Case& head, const HeadHair& canvas, const CourseBowl& bowl,
-                      std::span<const Target> wish, std::vector<std::string>& notes) {
+                      std::span<const Target> wish, const std::vector<bool>& lifted,
+                      std::vector<std::string>& notes) {
   for (const BowlZone& zone : bowl.zones) {
     const CanvasLook look = look_of(canvas[zone.zone], head.ladder);
     const Target& target = wish[zone.zone];
     const double level = level_of(head, target);
     const FillAdvice fill = fill_advice(look, level);
-    if (fill.by_gap != FillWhen::not_needed || fill.disputed()) say(notes, fill.sentence);
+    const bool asks = fill.by_gap != FillWhen::not_needed || fill.disputed();
+    if (asks && !lifted[zone.zone]) say(notes, fill.sentence);
     say(notes, warmth_rule(look, target).sentence);
     const WhiteRule white =
         white_rule(look.white_share, bowl.deposit->dye_class, look.level, level);

@@ -10,9 +10,11 @@
 namespace hw::plan {
 
 /// A filler on the zones that need one, its grams solved for the warm stage they lack; empty where
-/// none is due or nothing on the shelf can fill. The hair of those zones is then filled.
+/// none is due or nothing on the shelf can fill. Zones lifted today keep the warmth they were
+/// lifted to and are not filled. The hair of the others is then filled.
 [[nodiscard]] std::optional<CourseBowl> fill_first(const Case& head, std::span<const Target> wish,
-                                                   int visit, HeadHair& hair, Executor& executor);
+                                                   const std::vector<bool>& lifted, int visit,
+                                                   HeadHair& hair, Executor& executor);
 
 /// What a colour bowl is for on the hair it goes on. clear_share: of its colour, 0–1.
 [[nodiscard]] Purpose purpose_of(const Case& head, const HeadHair& canvas,
@@ -26,8 +28,9 @@ namespace hw::plan {
                                                            std::span<const Target> wish,
                                                            process::DyeClass dye_class);
 
-/// Sentences on filler, warmth and white, each once.
+/// Sentences on filler (of hair not lifted today), warmth and white, each once.
 void add_colour_notes(const Case& head, const HeadHair& canvas, const CourseBowl& bowl,
-                      std::span<const Target> wish, std::vector<std::string>& notes);
+                      std::span<const Target> wish, const std::vector<bool>& lifted,
+                      std::vector<std::string>& notes);
 
 }  // namespace hw::plan

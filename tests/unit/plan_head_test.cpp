@@ -6,6 +6,7 @@
 
 #include "huewright/plan/plan.h"
 #include "support/demo_case.h"
+#include "support/reference.h"
 
 namespace hw::plan {
 namespace {
@@ -123,6 +124,24 @@ TEST(PlanHead, without_a_target_a_lift_alone_is_planned) {
     for (const CourseBowl& bowl : course.bowls) EXPECT_EQ(bowl.purpose, Purpose::lift);
   }
   EXPECT_GT(plan.courses.front().zones[0].after_lift->level.mid, 4.5);
+}
+
+// Virgin hair going lighter: the half inch at the scalp starts about 20 minutes after the lengths
+// (a page on hot roots, trade; common practice). Between them lies what the warm scalp saves.
+TEST(PlanHead, the_half_inch_at_the_scalp_of_virgin_coils_needs_about_twenty_minutes_less) {
+  Case head = test::plain_head();
+  head.zones = {test::zone("roots", 0, 1.27, 1.5), test::zone("lengths", 1.27, 15, 1.5)};
+  head.shrinkage = 0.6;
+  head.wished_level = 6;
+  head.members = 512;
+  head.shelf = {test::lightener("cream", true), test::developer("d6", 6)};
+  const HeadPlan plan = planned(head);
+  ASSERT_FALSE(plan.courses.empty());
+  const CourseBowl& bowl = plan.courses[0].bowls[0];
+  ASSERT_EQ(bowl.zones.size(), 2U);
+  const double stagger = bowl.zones[1].stop_min.mid - bowl.zones[0].stop_min.mid;
+  const test::Source kHome{"hot_roots_page", "half inch, 20 min"};
+  EXPECT_PUBLISHED_RANGE("roots behind lengths on virgin coils [min]", kHome, 12, 28, stagger);
 }
 
 TEST(PlanHead, hair_that_is_there_already_is_left_alone) {
