@@ -43,7 +43,7 @@ target_include_directories(hw_test_formula_kernels PRIVATE
 hw_test(plan_formula
   SOURCES unit/plan_formula_test.cpp property/plan_formula_test.cpp
           property/plan_formula_bits_test.cpp support/formula_shelf.cpp
-          unit/plan_bowl_groups_test.cpp
+          unit/plan_bowl_groups_test.cpp unit/plan_zone_lift_test.cpp
   LINK hw_plan hw_test_formula_kernels)
 target_include_directories(hw_test_plan_formula PRIVATE ${PROJECT_SOURCE_DIR}/src/plan)
 hw_test_formula_kernel(baseline "")

@@ -19,7 +19,7 @@ function(hw_test_kernel set flags)
     file(CONFIGURE OUTPUT ${copy} CONTENT "#include \"${PROJECT_SOURCE_DIR}/src/${kernel}.cpp\"\n")
     set_source_files_properties(${copy} PROPERTIES
       COMPILE_OPTIONS "-O3;-fno-math-errno;-fno-trapping-math;${flags}"
-      COMPILE_DEFINITIONS "HW_ONE_TARGET;HW_LIFT_STEPS=lift_steps_${set};HW_PIGMENT_MEANS=pigment_means_${set};HW_TRESS_KERNEL=tress_kernel_${set}"
+      COMPILE_DEFINITIONS "HW_ONE_TARGET;HW_LIFT_STEPS=lift_steps_${set};HW_PIGMENT_MEANS=pigment_means_${set};HW_TRESS_KERNEL=tress_kernel_${set};HW_TRESS_Y_KERNEL=tress_y_kernel_${set}"
       OBJECT_DEPENDS ${PROJECT_SOURCE_DIR}/src/${kernel}.cpp)
     target_sources(hw_test_kernels PRIVATE ${copy})
   endforeach()

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "huewright/base/check.h"
+#include "huewright/colour/few_bands.h"
 #include "huewright/colour/light.h"
 #include "tress_kernel.h"
 
@@ -103,6 +104,43 @@ void TressMembers::resize(std::size_t members) {
   surface_term.resize(members, kSurfaceTerm);
 }
 
+namespace {
+
+/// Members first … first+kTressLanes−1; beyond the last one its lane is repeated. Returns how many
+/// there are.
+std::size_t fill_lanes(const TressMembers& members, std::size_t first, TressLanes& lanes) {
+  const std::size_t count = std::min(kTressLanes, members.size() - first);
+  for (std::size_t lane = 0; lane < kTressLanes; ++lane) {
+    const std::size_t m = first + std::min(lane, count - 1);
+    lanes.eumelanin[lane] = members.eumelanin_percent[m];
+    lanes.pheo_like[lane] = members.pheo_like_percent[m];
+    lanes.base_share[lane] = members.base_share[m];
+    for (std::size_t d = 0; d < members.dyes.size(); ++d) {
+      lanes.dye[d][lane] = members.dyes[d].amount[m];
+    }
+    lanes.radius_cm[lane] = members.radius_cm[m];
+    lanes.surface[lane] = members.surface_term[m];
+  }
+  return count;
+}
+
+std::vector<double> at_few(const colour::Spectrum& spectrum) {
+  const colour::FewBands& bands = colour::daylight_10nm();
+  std::vector<double> few(bands.size());
+  for (std::size_t i = 0; i < few.size(); ++i) few[i] = spectrum[bands.band(i)];
+  return few;
+}
+
+/// What every strand is made of, at few bands.
+struct FewTables {
+  std::vector<double> eumelanin = at_few(eumelanin_per_percent());
+  std::vector<double> pheomelanin = at_few(pheomelanin_per_percent());
+  std::vector<double> lifted = at_few(base_absorption(kLiftedBase));
+  std::vector<double> white = at_few(base_absorption(kWhiteBase));
+};
+
+}  // namespace
+
 void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
   HW_CHECK(out.size() == members.size() && members.dyes.size() <= kMostDyes);
   static const colour::Spectrum lifted = base_absorption(kLiftedBase);
@@ -123,22 +161,43 @@ void tress_labs(const TressMembers& members, std::span<colour::HairLab> out) {
   }
   TressLanes lanes;
   for (std::size_t first = 0; first < members.size(); first += kTressLanes) {
-    const std::size_t count = std::min(kTressLanes, members.size() - first);
-    for (std::size_t lane = 0; lane < kTressLanes; ++lane) {
-      const std::size_t m = first + std::min(lane, count - 1);
-      lanes.eumelanin[lane] = members.eumelanin_percent[m];
-      lanes.pheo_like[lane] = members.pheo_like_percent[m];
-      lanes.base_share[lane] = members.base_share[m];
-      for (std::size_t d = 0; d < members.dyes.size(); ++d) {
-        lanes.dye[d][lane] = members.dyes[d].amount[m];
-      }
-      lanes.radius_cm[lane] = members.radius_cm[m];
-      lanes.surface[lane] = members.surface_term[m];
-    }
+    const std::size_t count = fill_lanes(members, first, lanes);
     tress_kernel(lanes, tables);
     for (std::size_t lane = 0; lane < count; ++lane) {
       out[first + lane] =
           colour::xyz_to_lab(colour::HairXyz{lanes.x[lane], lanes.y[lane], lanes.z[lane]});
+    }
+  }
+}
+
+void tress_lightness(const TressMembers& members, std::span<double> out) {
+  HW_CHECK(out.size() == members.size() && members.dyes.size() <= kMostDyes);
+  static const FewTables few;
+  TressTables tables{few.eumelanin.data(),
+                     few.pheomelanin.data(),
+                     few.lifted.data(),
+                     few.white.data(),
+                     {},
+                     nullptr,
+                     colour::daylight_10nm().y.data(),
+                     nullptr,
+                     members.dyes.size(),
+                     members.white_share};
+  std::array<std::vector<double>, kMostDyes> dyes;
+  for (std::size_t d = 0; d < members.dyes.size(); ++d) {
+    dyes[d] = at_few(members.dyes[d].absorption);
+    tables.dye[d] = dyes[d].data();
+  }
+  TressLanes lanes;
+  for (std::size_t first = 0; first < members.size(); first += kTressLanes) {
+    const std::size_t count = fill_lanes(members, first, lanes);
+    tress_y_kernel(lanes, tables, colour::daylight_10nm().size());
+    for (std::size_t lane = 0; lane < count; ++lane) {
+      const colour::WhitePoint& white = colour::daylight_10nm().white;
+      const double share = lanes.y[lane] / white.y;
+      // Lightness hangs on Y alone: a grey of this Y has it.
+      out[first + lane] =
+          colour::xyz_to_lab(colour::HairXyz{share * white.x, lanes.y[lane], share * white.z}).l;
     }
   }
 }

@@ -20,7 +20,7 @@ struct TressLanes {
   alignas(64) double z[kTressLanes];
 };
 
-/// Absorption tables and viewing weights, kBands entries each.
+/// Absorption tables and viewing weights, kBands entries each (for tress_y_kernel: count).
 struct TressTables {
   const double* eumelanin;
   const double* pheomelanin;
@@ -36,5 +36,9 @@ struct TressTables {
 
 /// Fills x, y, z of every lane.
 void tress_kernel(TressLanes& lanes, const TressTables& tables);
+
+/// Fills y alone, from `count` bands that the tables hold; weight_y is all that is looked at of the
+/// weights.
+void tress_y_kernel(TressLanes& lanes, const TressTables& tables, std::size_t count);
 
 }  // namespace hw::hair

@@ -155,7 +155,7 @@ std::vector<LiftTry> try_lifts(const Case& head, const HeadHair& hair,
     std::vector<double> wishes;
     for (const auto& set : aims.wishes) wishes.push_back(set[z]);
     by_zone[r][z] = lift_zone(head, {head.zones[z], hair[z], now[z]}, recipes[r].recipe,
-                              recipes[r].applications, wishes);
+                              recipes[r].applications, wishes, Stops::between_rows);
   });
   std::vector<LiftTry> lifts;
   for (std::size_t s = 0; s < sets; ++s) {

@@ -6,66 +6,26 @@
 
 #include "huewright/base/check.h"
 #include "huewright/base/elementary.h"
-#include "huewright/colour/light.h"
+#include "huewright/colour/few_bands.h"
 
 namespace hw::plan {
 namespace {
 
-/// What a node of a cubic through four neighbouring nodes counts at `at` (in nodes from the first).
-double cubic_share(double at, std::size_t node) {
-  double share = 1;
-  for (std::size_t other = 0; other < 4; ++other) {
-    if (other == node) continue;
-    share *= (at - static_cast<double>(other)) /
-             (static_cast<double>(node) - static_cast<double>(other));
-  }
-  return share;
-}
-
-/// Weights on a grid: each 5 nm weight handed to the four nodes about it, or to the end node where
-/// it lies outside.
-std::vector<double> folded(const colour::Spectrum& weight, const FormulaGrid& grid) {
-  std::vector<double> nodes(grid.count, 0);
-  for (std::size_t band = 0; band < colour::kBands; ++band) {
-    const double at = (static_cast<double>(band) - static_cast<double>(grid.first)) /
-                      static_cast<double>(grid.stride);
-    const auto last = static_cast<double>(grid.count - 1);
-    if (at <= 0 || at >= last) {
-      nodes[at <= 0 ? 0 : grid.count - 1] += weight[band];
-      continue;
-    }
-    const auto cell = static_cast<std::size_t>(at);
-    const std::size_t start = std::clamp<std::size_t>(cell, 1, grid.count - 3) - 1;
-    for (std::size_t node = 0; node < 4; ++node) {
-      nodes[start + node] += weight[band] * cubic_share(at - static_cast<double>(start), node);
-    }
-  }
-  // Hair that absorbs more must not look lighter: what a cubic takes from a node that counts
-  // for next to nothing, its neighbour gives.
-  for (std::size_t node = 0; node < grid.count; ++node) {
-    if (nodes[node] >= 0) continue;
-    nodes[node == 0 ? 1 : node - 1] += nodes[node];
-    nodes[node] = 0;
-  }
-  return nodes;
-}
-
-FormulaGrid make_grid(std::size_t count, std::size_t first, std::size_t stride) {
-  const colour::Viewing& light = colour::daylight_10deg();
-  FormulaGrid grid{count, first, stride, {}, {}, {}, {}, {}};
-  grid.x =
-      stride == 1 ? std::vector<double>(light.x.begin(), light.x.end()) : folded(light.x, grid);
-  grid.y =
-      stride == 1 ? std::vector<double>(light.y.begin(), light.y.end()) : folded(light.y, grid);
-  grid.z =
-      stride == 1 ? std::vector<double>(light.z.begin(), light.z.end()) : folded(light.z, grid);
+FormulaGrid make_grid(const colour::FewBands& few) {
+  FormulaGrid grid{few.size(), few.first, few.stride, few.x, few.y, few.z, {}, {}};
   const colour::Spectrum white = hair::base_absorption(hair::kWhiteBase);
-  for (std::size_t i = 0; i < count; ++i) grid.bare.push_back(white[first + i * stride]);
-  grid.white = {light.white.x, light.white.y, light.white.z};
+  for (std::size_t i = 0; i < few.size(); ++i) grid.bare.push_back(white[few.band(i)]);
+  grid.white = {few.white.x, few.white.y, few.white.z};
   return grid;
 }
 
-constexpr std::size_t kFirst400 = 4;  // 400 nm on the 5 nm bands from 380
+colour::FewBands every_band() {
+  const colour::Viewing& light = colour::daylight_10deg();
+  const auto list = [](const colour::Spectrum& s) {
+    return std::vector<double>(s.begin(), s.end());
+  };
+  return {0, 1, list(light.x), list(light.y), list(light.z), light.white};
+}
 
 /// What a lane is of: zone and member.
 struct LaneOf {
@@ -140,17 +100,17 @@ BlockTarget FormulaBlock::target() const {
 }
 
 const FormulaGrid& fine_grid() {
-  static const FormulaGrid grid = make_grid(colour::kBands, 0, 1);
+  static const FormulaGrid grid = make_grid(every_band());
   return grid;
 }
 
 const FormulaGrid& coarse_grid() {
-  static const FormulaGrid grid = make_grid(31, kFirst400, 2);
+  static const FormulaGrid grid = make_grid(colour::daylight_10nm());
   return grid;
 }
 
 const FormulaGrid& rough_grid() {
-  static const FormulaGrid grid = make_grid(16, kFirst400, 4);
+  static const FormulaGrid grid = make_grid(colour::daylight_20nm());
   return grid;
 }
 

@@ -12,8 +12,7 @@ namespace hw::plan {
 
 inline constexpr std::size_t kRepresentatives = 16;  // of one zone
 
-/// Every `stride`-th of the 5 nm bands from `first` on, with viewing weights that give back what
-/// all of them would for any reflectance that is a cubic between its neighbours.
+/// Bands of a search: all of 5 nm, or few of them (colour/few_bands.h).
 struct FormulaGrid {
   std::size_t count = 0;
   std::size_t first = 0;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "huewright/base/random.h"
 
@@ -43,26 +44,64 @@ struct Arrival {
   bool reaches = false;
 };
 
-Arrival arrival(const Case& head, const process::LiftMembers& members,
-                const std::vector<LiftMoment>& moments, double wish) {
-  std::vector<double> minutes;
-  std::vector<double> medians;
-  std::vector<std::vector<double>> by_member(members.size());
-  std::vector<colour::HairLab> labs(members.size());
-  for (const LiftMoment& moment : moments) {
-    const auto levels = levels_at(head, members, moment, labs);
-    minutes.push_back(moment.minute_total);
-    medians.push_back(quantile(levels, 0.5));
-    for (std::size_t m = 0; m < levels.size(); ++m) by_member[m].push_back(levels[m]);
+/// A recipe left on for its longest time, read row by row: one run for every wish.
+class WholeRun {
+ public:
+  WholeRun(const Case& head, const ZoneStart& start, std::span<const Application> applications)
+      : moments_([&] {
+          InlineExecutor executor;  // zones and recipes are what runs side by side
+          return simulate_lift(start.members, applications, kEveryMin, executor);
+        }()) {
+    const std::size_t members = start.members.size();
+    by_member_.assign(members, std::vector<double>(moments_.size()));
+    std::vector<double> levels(members);
+    for (std::size_t i = 0; i < moments_.size(); ++i) {
+      process::lift_lightness(start.members, moments_[i], levels, process::Whites::left_out);
+      for (std::size_t m = 0; m < members; ++m) {
+        by_member_[m][i] = levels[m] = head.ladder.level_of(levels[m]);
+      }
+      minutes_.push_back(moments_[i].minute_total);
+      medians_.push_back(quantile(levels, 0.5));
+    }
   }
-  std::vector<double> stops(members.size());
-  for (std::size_t m = 0; m < members.size(); ++m) stops[m] = crossing(minutes, by_member[m], wish);
-  Arrival found;
-  found.reaches = *std::max_element(medians.begin(), medians.end()) >= wish;
-  found.stop_min = band_of(stops);
-  found.stop_min.mid = std::round(crossing(minutes, medians, wish));
-  return found;
-}
+
+  [[nodiscard]] Arrival arrival(double wish) const {
+    std::vector<double> stops;
+    for (const auto& levels : by_member_) stops.push_back(crossing(minutes_, levels, wish));
+    Arrival found;
+    found.reaches = *std::max_element(medians_.begin(), medians_.end()) >= wish;
+    found.stop_min = band_of(stops);
+    found.stop_min.mid = std::round(crossing(minutes_, medians_, wish));
+    return found;
+  }
+
+  /// The hair at a minute, between two rows.
+  [[nodiscard]] LiftMoment at(double minute) const {
+    std::size_t next = 0;
+    while (next + 1 < minutes_.size() && minutes_[next] < minute) ++next;
+    if (next == 0) return moments_.front();
+    const double share =
+        std::min(1.0, (minute - minutes_[next - 1]) / (minutes_[next] - minutes_[next - 1]));
+    LiftMoment moment = moments_[next];
+    moment.minute_total = minute;
+    using Row = std::vector<double> LiftMoment::*;
+    for (const Row row : {&LiftMoment::eumelanin_left, &LiftMoment::pheomelanin_left,
+                          &LiftMoment::warm, &LiftMoment::dye_left, &LiftMoment::wear,
+                          &LiftMoment::opened, &LiftMoment::dye_opened, &LiftMoment::exposure}) {
+      for (std::size_t m = 0; m < (moment.*row).size(); ++m) {
+        const double before = (moments_[next - 1].*row)[m];
+        (moment.*row)[m] = before + share * ((moment.*row)[m] - before);
+      }
+    }
+    return moment;
+  }
+
+ private:
+  std::vector<LiftMoment> moments_;
+  std::vector<double> minutes_;
+  std::vector<double> medians_;
+  std::vector<std::vector<double>> by_member_;  ///< levels
+};
 
 std::size_t nearest_to(const std::vector<double>& values, double target,
                        const std::vector<double>& also, double also_target) {
@@ -83,7 +122,9 @@ void fill_outcome(const Case& head, const ZoneStart& start, const LiftMoment& en
   std::vector<colour::HairLab> labs(start.members.size());
   const auto levels = levels_at(head, start.members, end, labs);
   const std::vector<colour::HairLab> pigmented = labs;
-  process::lift_colours(start.members, end, labs);  // as seen, white strands among them
+  if (start.members.white_share > 0) {  // as seen, white strands among them
+    process::lift_colours(start.members, end, labs);
+  }
   std::vector<double> lstar(labs.size());
   double near = 0;
   for (std::size_t m = 0; m < labs.size(); ++m) {
@@ -132,43 +173,52 @@ ZoneLift left_alone(const Case& head, const ZoneStart& start, double wish) {
   return lift;
 }
 
-ZoneLift stopped_at(const Case& head, const ZoneStart& start, const Recipe& recipe,
-                    int applications, double wish, double minutes) {
-  InlineExecutor executor;  // zones and recipes are what runs side by side
+namespace {
+
+/// What a zone is when it has come to `end`, stopped at `minutes`.
+ZoneLift ended(const Case& head, const ZoneStart& start, const LiftMoment& end, double wish,
+               double minutes) {
   ZoneLift lift;
   ZoneOutcome& outcome = lift.outcome;
   outcome.zone = start.zone.name;
   outcome.wished_level = wish;
   outcome.stop_min = {minutes, minutes, minutes};
-  const auto stopped =
-      simulate_lift(start.members, applications_of(head, start.zone, recipe, applications, minutes),
-                    minutes, executor);
-  fill_outcome(head, start, stopped.back(), outcome);
+  fill_outcome(head, start, end, outcome);
   outcome.reaches = outcome.level.mid >= wish;
-  outcome.strength_left_low =
-      strength_left_low(head, start.zone, start.members.wear, stopped.back().wear);
-  lift.canvas = process::canvas_after(start.members, stopped.back());
+  outcome.strength_left_low = strength_left_low(head, start.zone, start.members.wear, end.wear);
+  lift.canvas = process::canvas_after(start.members, end);
   return lift;
 }
 
+}  // namespace
+
+ZoneLift stopped_at(const Case& head, const ZoneStart& start, const Recipe& recipe,
+                    int applications, double wish, double minutes) {
+  InlineExecutor executor;
+  const auto stopped =
+      simulate_lift(start.members, applications_of(head, start.zone, recipe, applications, minutes),
+                    minutes, executor);
+  return ended(head, start, stopped.back(), wish, minutes);
+}
+
 std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start, const Recipe& recipe,
-                                int applications, std::span<const double> wishes) {
-  InlineExecutor executor;  // zones and recipes are what runs side by side
+                                int applications, std::span<const double> wishes, Stops stops) {
   const double longest = recipe.longest_min;
-  std::vector<LiftMoment> whole;
+  std::optional<WholeRun> whole;
   std::vector<ZoneLift> lifts;
   for (const double wish : wishes) {
     if (quantile(start.level_now, 0.5) >= wish - kNearEnough) {
       lifts.push_back(left_alone(head, start, wish));
       continue;
     }
-    if (whole.empty()) {
-      const auto list = applications_of(head, start.zone, recipe, applications, longest);
-      whole = simulate_lift(start.members, list, kEveryMin, executor);
+    if (!whole) {
+      whole.emplace(head, start, applications_of(head, start.zone, recipe, applications, longest));
     }
-    const Arrival found = arrival(head, start.members, whole, wish);
-    ZoneLift lift = stopped_at(head, start, recipe, applications, wish,
-                               std::clamp(found.stop_min.mid, 1.0, longest));
+    const Arrival found = whole->arrival(wish);
+    const double minutes = std::clamp(found.stop_min.mid, 1.0, longest);
+    ZoneLift lift = stops == Stops::simulated
+                        ? stopped_at(head, start, recipe, applications, wish, minutes)
+                        : ended(head, start, whole->at(minutes), wish, minutes);
     lift.outcome.reaches = found.reaches;
     lift.outcome.stop_min.low = found.stop_min.low;
     lift.outcome.stop_min.high = found.stop_min.high;

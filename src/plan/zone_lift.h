@@ -20,11 +20,16 @@ struct ZoneLift {
   process::LiftMembers canvas;
 };
 
+/// How the hair at a stop is had: simulated to that minute, or from between two rows 2.5 minutes
+/// apart of the run that found the minute, for a first judgement (within 0.05 level).
+enum class Stops { simulated, between_rows };
+
 /// A recipe, mixed fresh so often, on a zone, stopped for each of some wished levels [1–10]. One
 /// simulation of the longest time serves all wishes.
 [[nodiscard]] std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start,
                                               const Recipe& recipe, int applications,
-                                              std::span<const double> wishes);
+                                              std::span<const double> wishes,
+                                              Stops stops = Stops::simulated);
 /// The same stopped after so many minutes, > 0, whatever the wish.
 [[nodiscard]] ZoneLift stopped_at(const Case& head, const ZoneStart& start, const Recipe& recipe,
                                   int applications, double wish, double minutes);

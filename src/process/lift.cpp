@@ -309,6 +309,11 @@ void lift_colours(const LiftMembers& members, const LiftMoment& moment,
   hair::tress_labs(tress_members(members, moment, whites), out);
 }
 
+void lift_lightness(const LiftMembers& members, const LiftMoment& moment, std::span<double> out,
+                    Whites whites) {
+  hair::tress_lightness(tress_members(members, moment, whites), out);
+}
+
 Result<ExactHair> exact_hair(double lstar, double pheomelanin_share, Micrometres strand_um) {
   const auto lstar_of = [&](double surface) {
     return hair::tress_lab({hair::kMelaninMax * (1 - pheomelanin_share),

@@ -30,9 +30,12 @@ void pigment_means_avx512f(PigmentLanes&, const LiftBlock&, const RadialGrid&);
 namespace hw::hair {
 
 void tress_kernel_baseline(TressLanes&, const TressTables&);
+void tress_y_kernel_baseline(TressLanes&, const TressTables&, std::size_t);
 #if defined(HW_TEST_X86_SETS)
 void tress_kernel_avx2(TressLanes&, const TressTables&);
+void tress_y_kernel_avx2(TressLanes&, const TressTables&, std::size_t);
 void tress_kernel_avx512f(TressLanes&, const TressTables&);
+void tress_y_kernel_avx512f(TressLanes&, const TressTables&, std::size_t);
 #endif
 
 }  // namespace hw::hair
@@ -49,18 +52,20 @@ struct Kernels {
   decltype(&lift_steps) steps;
   decltype(&pigment_means) means;
   decltype(&hair::tress_kernel) tress;
+  decltype(&hair::tress_y_kernel) tress_y;
 };
 
 std::vector<Kernels> all_kernels() {
-  std::vector<Kernels> list{
-      {"picked by itself", true, lift_steps, pigment_means, hair::tress_kernel},
-      {"baseline", true, lift_steps_baseline, pigment_means_baseline, hair::tress_kernel_baseline}};
+  std::vector<Kernels> list{{"picked by itself", true, lift_steps, pigment_means,
+                             hair::tress_kernel, hair::tress_y_kernel},
+                            {"baseline", true, lift_steps_baseline, pigment_means_baseline,
+                             hair::tress_kernel_baseline, hair::tress_y_kernel_baseline}};
 #if defined(HW_TEST_X86_SETS)
   __builtin_cpu_init();
   list.push_back({"avx2", __builtin_cpu_supports("avx2") != 0, lift_steps_avx2, pigment_means_avx2,
-                  hair::tress_kernel_avx2});
+                  hair::tress_kernel_avx2, hair::tress_y_kernel_avx2});
   list.push_back({"avx512f", __builtin_cpu_supports("avx512f") != 0, lift_steps_avx512f,
-                  pigment_means_avx512f, hair::tress_kernel_avx512f});
+                  pigment_means_avx512f, hair::tress_kernel_avx512f, hair::tress_y_kernel_avx512f});
 #endif
   std::vector<Kernels> here;
   for (const Kernels& kernels : list) {
@@ -156,7 +161,9 @@ TEST(TressBits, are_the_same_on_every_instruction_set) {
         lanes->surface[m] = 0.0175 + 0.0135 * random.uniform(6, m);
       }
       one.tress(*lanes, tables);
-      const std::string now = bytes_of(lanes->x) + bytes_of(lanes->y) + bytes_of(lanes->z);
+      std::string now = bytes_of(lanes->x) + bytes_of(lanes->y) + bytes_of(lanes->z);
+      one.tress_y(*lanes, tables, colour::kBands);
+      now += bytes_of(lanes->y);
       if (first.empty()) first = now;
       EXPECT_EQ(now, first) << one.set;
     }

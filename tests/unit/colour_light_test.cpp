@@ -5,6 +5,7 @@
 
 #include "huewright/colour/adaptation.h"
 #include "huewright/colour/difference.h"
+#include "huewright/colour/few_bands.h"
 
 namespace hw::colour {
 namespace {
@@ -21,6 +22,30 @@ TEST(ColourLight, every_listed_name_is_found_and_named_back) {
   for (const auto* wanted : {"A", "D50", "D55", "D65", "D75", "FL2", "FL11", "LED-B1", "LED-B2",
                              "LED-B3", "LED-B4", "LED-B5", "LED-V1", "LED-V2"}) {
     EXPECT_TRUE(seen.contains(wanted)) << wanted;
+  }
+}
+
+TEST(FewBands, keep_the_white_and_the_colour_of_a_smooth_surface) {
+  for (const FewBands* bands : {&daylight_10nm(), &daylight_20nm()}) {
+    const auto sum = [&](const std::vector<double>& weight, auto reflectance) {
+      double all = 0;
+      for (std::size_t i = 0; i < weight.size(); ++i)
+        all += weight[i] * reflectance(bands->band(i));
+      return all;
+    };
+    const Viewing& all = daylight_10deg();
+    const auto one = [](std::size_t) { return 1.0; };
+    EXPECT_NEAR(sum(bands->x, one), all.white.x, 1e-9);
+    EXPECT_NEAR(sum(bands->z, one), all.white.z, 1e-9);
+    for (const double weight : bands->y) EXPECT_GE(weight, 0);
+    // A band of absorption as wide as a hair dye's.
+    const auto dyed = [](std::size_t band) {
+      const double off = (static_cast<double>(band) - 20) / 10;
+      return std::exp(-2 * std::exp(-off * off));
+    };
+    double y = 0;
+    for (std::size_t band = 0; band < kBands; ++band) y += all.y[band] * dyed(band);
+    EXPECT_NEAR(sum(bands->y, dyed), y, bands->stride == 2 ? 0.01 : 0.05);
   }
 }
 

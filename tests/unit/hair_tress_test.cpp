@@ -178,6 +178,36 @@ TEST(TressMembers, a_dye_darkens_dark_and_white_strands) {
   }
 }
 
+TEST(TressLightness, of_few_bands_is_that_of_all) {
+  constexpr std::size_t kMembers = 150;
+  const Draws random(6);
+  double worst = 0;
+  for (const double white_share : {0.0, 0.4}) {
+    TressMembers members;
+    members.resize(kMembers);
+    members.white_share = white_share;
+    members.dyes = {{old_colour_absorption("red"), std::vector<double>(kMembers)},
+                    {dye_absorption({{470, 2500, 1}}), std::vector<double>(kMembers)}};
+    for (std::size_t m = 0; m < kMembers; ++m) {
+      members.eumelanin_percent[m] = 2 * random.uniform(1, m);
+      members.pheo_like_percent[m] = 0.5 * random.uniform(2, m);
+      members.base_share[m] = random.uniform(3, m);
+      members.radius_cm[m] = (25 + 35 * random.uniform(4, m)) * 1e-4;
+      members.dyes[0].amount[m] = 60 * random.uniform(5, m);
+      members.dyes[1].amount[m] = 150 * random.uniform(6, m);
+    }
+    std::vector<colour::HairLab> labs(kMembers);
+    std::vector<double> lstar(kMembers);
+    tress_labs(members, labs);
+    tress_lightness(members, lstar);
+    for (std::size_t m = 0; m < kMembers; ++m) {
+      worst = std::max(worst, std::abs(lstar[m] - labs[m].l));
+    }
+  }
+  EXPECT_LE(worst, 0.01);  // L*, tress.h
+  EXPECT_GT(worst, 1e-9) << "it is the cheaper sum that is looked at";
+}
+
 TEST(MoistureShift, wet_hair_looks_darker_and_wiped_less_so) {
   EXPECT_EQ(moisture_shift(Moisture::dry).lstar, 0);
   EXPECT_EQ(moisture_shift(Moisture::dry).sd, 0);

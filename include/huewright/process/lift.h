@@ -122,6 +122,9 @@ enum class Whites { mixed_in, left_out };
 /// Colours of all members at one moment [D65/10°]; out has members.size() entries.
 void lift_colours(const LiftMembers& members, const LiftMoment& moment,
                   std::span<colour::HairLab> out, Whites whites = Whites::mixed_in);
+/// Lightness of each member alone [L*], from fewer bands: hair::tress_lightness.
+void lift_lightness(const LiftMembers& members, const LiftMoment& moment, std::span<double> out,
+                    Whites whites = Whites::mixed_in);
 
 /// The hair as a lift leaves it, ready for what comes next: its pigment, base, old dyes, opening
 /// and wear at that moment become the starting ones. Colours of the result at its start are those
