@@ -84,6 +84,7 @@ std::string bowl_text(const plan::CourseBowl& bowl, const plan::Case& head) {
   }
   std::string name(name_of(bowl.purpose));
   name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  if (bowl.purpose == plan::Purpose::strand_test) name = "Strand test";
   if (bowl.visit > 1) name = fmt::format("Visit {}: {}", bowl.visit, name_of(bowl.purpose));
   std::string text = fmt::format("{}: {}", name, grams);
   if (bowl.mixes > 1) text += fmt::format(", in {} fresh mixes", bowl.mixes);
@@ -170,6 +171,18 @@ std::string money_text(const plan::Course& course) {
   return wrapped(text, kIndent, "");
 }
 
+/// What the clock and the care of each visit ask for; of the first course, the others are alike.
+std::string day_text(const plan::Course& course) {
+  std::string out;
+  for (std::size_t visit = 0; visit < course.days.size(); ++visit) {
+    if (course.days[visit].notes.empty()) continue;
+    out += course.days.size() > 1 ? fmt::format("    Visit {}\n", visit + 1) : "    On the day\n";
+    for (const std::string& note : course.days[visit].notes)
+      out += wrapped("- " + note, 8, "      ");
+  }
+  return out;
+}
+
 std::string course_text(const Look& look, std::size_t number, const plan::Course& course,
                         const plan::Case& head) {
   std::string out =
@@ -182,6 +195,7 @@ std::string course_text(const Look& look, std::size_t number, const plan::Course
   out += "    Finish\n" + zone_lines(look, course, head);
   out += fade_text(course) + border_text(course);
   for (const std::string& note : course.notes) out += wrapped(note, kIndent + 2, "    ");
+  if (number == 1) out += day_text(course);
   for (const auto& one : course.refusals)
     out += wrapped("Not until: " + one.text, kIndent + 2, "    ");
   for (const auto& one : course.cautions)

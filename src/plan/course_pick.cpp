@@ -206,6 +206,7 @@ void name_course(const Case& head, Course& course) {
   int visit = 1;
   bool after_lift = false;
   for (const CourseBowl& bowl : course.bowls) {
+    if (bowl.purpose == Purpose::strand_test) continue;  // the rule that asks for it says so
     const std::string words = bowl_words(head, bowl);
     const bool lift = bowl.purpose == Purpose::lift;
     // Bowls that lift different zones go on side by side; a colour comes after them.

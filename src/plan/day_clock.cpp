@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "day_parts.h"
 #include "figures.h"
@@ -55,6 +56,13 @@ Result<ZoneTask> task_of(const Case& head, const CourseBowl& bowl, std::size_t i
   task.most = std::max(task.minutes, zone.stop_min.high * share);
   task.lightener = is_lightener(bowl);
   const double duration = task.mix_g / pace_of(head.salon);
+  if (!task.lightener) {
+    // Colour has taken most of what it will when its time is up: a strand that went on first may
+    // stay as long as putting on takes. Shares are guesses.
+    constexpr double kLeast = 0.7;
+    task.least = std::min(task.least, kLeast * task.minutes);
+    task.most = std::max(task.most, task.minutes + duration);
+  }
   task.limit = kUnlimited;
   if (task.lightener) {
     const double of_day = std::min(head.longest_min, work_rate("lightener_total").mid);
@@ -131,14 +139,16 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
   if (!table) {
     return tl::unexpected(at_bowl(table.error(), course.bowls[stage.bowls.front()].purpose));
   }
+  std::set<std::string> wiped_in_turn;
   double early = 0, late = 0, last_stop = table->rinse_at;
   for (std::size_t k = 0; k < places.size(); ++k) {
     ZoneTimes times = table->zones[k];
     const std::string rolled =
         roll(tasks[k], mixes_on(course.bowls[places[k].bowl], places[k].zone) > 1, times);
     if (!rolled.empty()) stage.notes.push_back(rolled);
+    if (!rolled.empty()) wiped_in_turn.insert(times.zone);
     last_stop = std::max(last_stop, times.stop_at);
-    if (tasks[k].lightener) {
+    if (tasks[k].lightener && stage.work != Work::strand_test) {  // a strand is not its zone
       const std::size_t zone = course.bowls[places[k].bowl].zones[places[k].zone].zone;
       lightened[zone] += rolled.empty() ? times.stop_at - times.apply_at : tasks[k].minutes;
       early = std::max(early, tasks[k].minutes - tasks[k].least);
@@ -161,6 +171,8 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
   stage.chemistry_late += late;
   stage.rinse_at = starts_at + last_stop;
   for (const std::string& note : table->notes) {
+    // What was said of a zone as a whole does not hold of one that is wiped in turn.
+    if (wiped_in_turn.contains(note.substr(0, note.find(':')))) continue;
     if (std::find(stage.notes.begin(), stage.notes.end(), note) == stage.notes.end()) {
       stage.notes.push_back(note);
     }

@@ -170,6 +170,36 @@ void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
   }
 }
 
+namespace {
+
+/// The strand test that a rule waits for, as a bowl of its own before the lift: the same mix on a
+/// strand of each zone that must pass it.
+void add_strand_test(const Case& head, Course& course) {
+  const bool waits = std::any_of(
+      course.refusals.begin(), course.refusals.end(),
+      [](const Refusal& one) { return one.id == "texture_service_without_strand_test"; });
+  if (!waits) return;
+  for (std::size_t at = 0; at < course.bowls.size(); ++at) {
+    if (course.bowls[at].purpose != Purpose::lift) continue;
+    CourseBowl test = course.bowls[at];
+    test.purpose = Purpose::strand_test;
+    test.on_scalp = false;
+    for (std::size_t i = test.zones.size(); i-- > 0;) {
+      const process::TextureServices& past = head.zones[test.zones[i].zone].facts.texture;
+      const bool reshaped = past.relaxed_hydroxide || past.relaxed_other || past.permed ||
+                            past.texturised || past.smoothed;
+      if (reshaped) continue;
+      test.zones.erase(test.zones.begin() + static_cast<std::ptrdiff_t>(i));
+      test.applications.erase(test.applications.begin() + static_cast<std::ptrdiff_t>(i));
+    }
+    if (test.zones.empty()) continue;
+    course.bowls.insert(course.bowls.begin(), std::move(test));
+    return;
+  }
+}
+
+}  // namespace
+
 std::optional<Draft> course_of(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
                                const LiftTry& lift, std::size_t option, Executor& executor) {
   Draft draft = begun(hair);
@@ -177,6 +207,7 @@ std::optional<Draft> course_of(const Case& head, const HeadHair& hair, const Kit
   if (!add_stage(head, stage, kitchen.recipes, kitchen.wish, 1, draft, executor)) return {};
   conclude(head, draft);
   if (!head.target) count_short(draft.course, lift);
+  add_strand_test(head, draft.course);
   if (!lay_out(head, draft.course)) return {};
   name_course(head, draft.course);
   return draft;

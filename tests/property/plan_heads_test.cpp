@@ -103,7 +103,7 @@ void check_minutes(const Case& head, const CourseBowl& bowl, const std::string& 
       if (check < times.apply_at || check > times.stop_at)
         found.faults.push_back(at + "idle check");
     }
-    if (bowl.powder_percent <= 0) continue;
+    if (bowl.powder_percent <= 0 || bowl.purpose == Purpose::strand_test) continue;
     lightener[zone.zone] += zone.stop_min.mid;
     const double label = bowl.label_min.value_or(45);
     if (zone.stop_min.mid / bowl.mixes > label + 1e-6)
