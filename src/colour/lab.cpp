@@ -63,6 +63,10 @@ Triple weigh(const Spectrum& reflectance, const Viewing& viewing) {
 
 }  // namespace detail
 
+double lightness_of(double y_share) {
+  return 116 * f(y_share) - 16;
+}
+
 ViewedLab xyz_to_lab(const ViewedXyz& xyz) {
   const auto lab = detail::lab_from_xyz({xyz.x, xyz.y, xyz.z}, xyz.white);
   return {lab.first, lab.second, lab.third, xyz.white, xyz.observer};

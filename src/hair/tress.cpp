@@ -193,11 +193,7 @@ void tress_lightness(const TressMembers& members, std::span<double> out) {
     const std::size_t count = fill_lanes(members, first, lanes);
     tress_y_kernel(lanes, tables, colour::daylight_10nm().size());
     for (std::size_t lane = 0; lane < count; ++lane) {
-      const colour::WhitePoint& white = colour::daylight_10nm().white;
-      const double share = lanes.y[lane] / white.y;
-      // Lightness hangs on Y alone: a grey of this Y has it.
-      out[first + lane] =
-          colour::xyz_to_lab(colour::HairXyz{share * white.x, lanes.y[lane], share * white.z}).l;
+      out[first + lane] = colour::lightness_of(lanes.y[lane] / colour::daylight_10nm().white.y);
     }
   }
 }

@@ -117,15 +117,16 @@ void set_hair(LiftLanes& lanes, std::size_t lane, const LiftMembers& members, st
   lanes.kappa_sq[lane] = k.wear_per_root_min * k.wear_per_root_min;
 }
 
-void run_block(const LiftMembers& members, std::span<const Application> applications,
-               const std::vector<Leg>& legs, std::size_t first, std::vector<LiftMoment>& moments) {
+void run_block(const LiftMembers& members, std::span<const double> dye_opened,
+               std::span<const Application> applications, const std::vector<Leg>& legs,
+               std::size_t first, std::vector<LiftMoment>& moments) {
   auto block = std::make_unique<LiftBlock>();
   auto lanes = std::make_unique<LiftLanes>();
   const std::size_t count = std::min(kLanes, members.size() - first);
   for (std::size_t lane = 0; lane < kLanes; ++lane) {
     block->wear[lane] = members.wear[first + std::min(lane, count - 1)];
   }
-  read_out(*block, *lanes, members, first, count, moments[0]);
+  read_out(*block, *lanes, members, dye_opened, first, count, moments[0]);
   std::size_t mixed = 0;
   for (std::size_t i = 0; i < legs.size(); ++i) {
     const Leg& leg = legs[i];
@@ -140,7 +141,7 @@ void run_block(const LiftMembers& members, std::span<const Application> applicat
       block->dt_before = 0;
     }
     lift_steps(*block, *lanes, radial_grid(), leg.dt_min.data(), leg.dt_min.size());
-    read_out(*block, *lanes, members, first, count, moments[i + 1]);
+    read_out(*block, *lanes, members, dye_opened, first, count, moments[i + 1]);
   }
 }
 
@@ -234,9 +235,12 @@ std::vector<LiftMoment> simulate_lift(const LiftMembers& members,
       array->resize(members.size());
     }
   }
+  std::vector<double> dye_opened(members.size());
+  for (std::size_t m = 0; m < members.size(); ++m) dye_opened[m] = dye_opening(members, m);
   const std::size_t blocks = (members.size() + kLanes - 1) / kLanes;
-  executor.run(blocks,
-               [&](std::size_t b) { run_block(members, applications, legs, b * kLanes, moments); });
+  executor.run(blocks, [&](std::size_t b) {
+    run_block(members, dye_opened, applications, legs, b * kLanes, moments);
+  });
   return moments;
 }
 

@@ -20,7 +20,6 @@ constexpr double kWearMost = 0.45;  // kWearCap of lift.h
 /// What one step works on; spare rows as in LiftBlock.
 struct Scratch {
   alignas(64) double upper[kRows][kLanes];
-  alignas(64) double right[kRows][kLanes];
   alignas(64) double lambda[kLanes];  ///< D·dt/R²
   alignas(64) double film[kLanes];    ///< active peroxide outside [%]
   alignas(64) double mean[kLanes];
@@ -55,7 +54,8 @@ struct Weights {
   }
 }
 
-/// Thomas elimination from the axis outwards, all cells but the outermost.
+/// Thomas elimination from the axis outwards, all cells but the outermost. The right-hand sides
+/// stand where the peroxide was: one array less keeps a block in the first-level cache.
 [[gnu::always_inline]] inline void eliminate(LiftBlock& block, const RadialGrid& grid,
                                              const Weights& w, Scratch& s) {
   for (std::size_t m = 0; m < kLanes; ++m) {
@@ -65,7 +65,7 @@ struct Weights {
     const double known = w.last * before - w.older * block.older[0][m];
     block.older[0][m] = before;
     s.upper[0][m] = out * pivot;
-    s.right[0][m] = grid.volume[0] * known * pivot;
+    block.peroxide[0][m] = grid.volume[0] * known * pivot;
   }
   for (std::size_t i = 1; i < kLast; ++i) {
     const double volume = grid.volume[i];
@@ -79,7 +79,7 @@ struct Weights {
       const double known = w.last * before - w.older * block.older[i][m];
       block.older[i][m] = before;
       s.upper[i][m] = out * pivot;
-      s.right[i][m] = (volume * known + in * s.right[i - 1][m]) * pivot;
+      block.peroxide[i][m] = (volume * known + in * block.peroxide[i - 1][m]) * pivot;
     }
   }
 }
@@ -98,7 +98,7 @@ struct Weights {
     const double before = block.peroxide[kLast][m];
     const double known = w.last * before - w.older * block.older[kLast][m];
     const double solved =
-        (last_volume * known + in * s.right[kLast - 1][m] + out * s.film[m]) * pivot;
+        (last_volume * known + in * block.peroxide[kLast - 1][m] + out * s.film[m]) * pivot;
     const double now = solved < 0 ? 0 : solved;
     block.older[kLast][m] = before;
     block.peroxide[kLast][m] = now;
@@ -108,7 +108,7 @@ struct Weights {
   for (std::size_t i = kLast; i-- > 0;) {
     const double volume = grid.volume[i];
     for (std::size_t m = 0; m < kLanes; ++m) {
-      const double solved = s.right[i][m] + s.upper[i][m] * block.peroxide[i + 1][m];
+      const double solved = block.peroxide[i][m] + s.upper[i][m] * block.peroxide[i + 1][m];
       const double now = solved < 0 ? 0 : solved;
       block.peroxide[i][m] = now;
       block.exposure[i][m] += 0.5 * dt * lanes.lift_rate[m] * (block.older[i][m] + now);
@@ -158,14 +158,17 @@ HW_KERNEL void HW_PIGMENT_MEANS(PigmentLanes& lanes, const LiftBlock& block,
       exposure[m] += share * minutes;
       dark[m] += share * exp_portable(-lanes.dark_rate[m] * minutes);
       warm_like[m] += share * exp_portable(-lanes.warm_rate[m] * minutes);
-      dye[m] += share * exp_portable(-lanes.dye_rate[m] * minutes);
+    }
+    if (!lanes.any_dye) continue;
+    for (std::size_t m = 0; m < kLanes; ++m) {
+      dye[m] += share * exp_portable(-lanes.dye_rate[m] * block.exposure[i][m]);
     }
   }
   for (std::size_t m = 0; m < kLanes; ++m) {
     lanes.exposure[m] = exposure[m];
     lanes.dark[m] = dark[m];
     lanes.warm_like[m] = warm_like[m];
-    lanes.dye[m] = dye[m];
+    lanes.dye[m] = lanes.any_dye ? dye[m] : 1;
   }
 }
 

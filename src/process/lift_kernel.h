@@ -72,6 +72,7 @@ struct PigmentLanes {
   alignas(64) double warm_like[kLanes];
   alignas(64) double dye[kLanes];
   alignas(64) double exposure[kLanes];
+  bool any_dye = true;  ///< else there is none to lose: dye is 1
 };
 
 /// Fills the result arrays from a block's exposures.

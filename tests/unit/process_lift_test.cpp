@@ -212,6 +212,8 @@ TEST(Access, weighs_the_outer_pigment_as_stated) {
 
 TEST(Pigment, follows_the_closed_forms_in_exposure) {
   LiftMembers hair = ideal_hair();
+  EXPECT_EQ(run(hair, {bowl_of(4, kFullPowder, 60)}, 5).back().dye_left[0], 1) << "none to lose";
+  hair.dyes = {{hair::old_colour_absorption("red"), {1}}};
   const LiftConstants& k = hair.constants[0];
   for (const LiftMoment& moment : run(hair, {bowl_of(4, kFullPowder, 60)}, 5)) {
     const double minutes = moment.exposure[0];

@@ -125,6 +125,10 @@ template <class White, class Obs>
 }
 [[nodiscard]] ViewedLab xyz_to_lab(const ViewedXyz& xyz);
 
+/// L* alone, of Y as a share of the white's [L 0 to 100]. Source: cie015_2018, CIELAB.
+/// Worked: 0.5 gives 76.069.
+[[nodiscard]] double lightness_of(double y_share);
+
 /// The inverse of xyz_to_lab [Y = 100 for the perfect diffuser].
 template <class White, class Obs>
 [[nodiscard]] Xyz<White, Obs> lab_to_xyz(const Lab<White, Obs>& lab) {

@@ -81,7 +81,7 @@ struct LiftMoment {
   std::vector<double> eumelanin_left;
   std::vector<double> pheomelanin_left;
   std::vector<double> warm;  ///< residue formed, in parts of the starting eumelanin
-  std::vector<double> dye_left;
+  std::vector<double> dye_left;    ///< 1 where there is none to lose
   std::vector<double> wear;        ///< x
   std::vector<double> opened;      ///< factor on diffusion, with what was there before
   std::vector<double> dye_opened;  ///< the same as a dye feels it, 1–12.6
