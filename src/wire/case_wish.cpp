@@ -124,11 +124,4 @@ Result<void> fill_targets(plan::Case& head, const CaseFile& file) {
   return {};
 }
 
-Result<std::optional<plan::Target>> target_of(const CaseFile& file) {
-  if (!file.target) return std::optional<plan::Target>{};
-  auto target = made_of(*file.target, hair::default_ladder(), looks_of(file), "target");
-  if (!target) return tl::unexpected(target.error());
-  return std::optional<plan::Target>(*std::move(target));
-}
-
 }  // namespace hw::wire

@@ -27,10 +27,6 @@ std::vector<std::string> heads() {
   return names;
 }
 
-json head(const std::string& name) {
-  return json::parse(test_text("../../cases/" + name));
-}
-
 TEST(CliCases, are_twenty_or_more_and_each_has_its_line_in_the_list) {
   const std::string list = test_text("../../cases/README.md");
   const auto names = heads();
@@ -44,17 +40,13 @@ TEST(CliCases, are_twenty_or_more_and_each_has_its_line_in_the_list) {
 }
 
 TEST(CliCases, each_is_planned_or_refused_with_its_reason) {
-  constexpr int kMembers = 64;  // fewest that a case may ask for: every head in a minute
   for (const std::string& name : heads()) {
     SCOPED_TRACE(name);
-    json input = head(name);
-    input["members"] = kMembers;
-    const std::string shelf = folder() + "/" + input["shelf_file"].get<std::string>();
-    const Ran ran = run_program("plan - --json --shelf '" + shelf + "'", input.dump());
+    const Ran ran = run_program("plan '" + folder() + "/" + name + "' --json");
     EXPECT_TRUE(ran.exit_code == 0 || ran.exit_code == 3) << ran.exit_code << ' ' << ran.err;
     EXPECT_EQ(ran.err, "");
-    EXPECT_GT(ran.out.size(), 100u);
-    EXPECT_TRUE(json::accept(ran.out));
+    const json answer = json::parse(ran.out);
+    EXPECT_TRUE(!answer["courses"].empty() || !answer["refusals"].empty());
   }
 }
 

@@ -116,7 +116,6 @@ TEST(WireCase, targets_are_worked_out_for_head_and_zone) {
   const auto ends = plan::target_of(head, head.zones[1]);
   EXPECT_NEAR(head.ladder.level_of(ends->centre.l), head.ladder.level_of(head.target->centre.l) - 1,
               1e-9);
-  EXPECT_EQ(numbers_of((*target_of(file))->centre), numbers_of(head.target->centre));
 }
 
 TEST(WireCase, each_way_to_say_a_colour_has_its_own_spread) {

@@ -47,9 +47,6 @@ struct CaseFile {
 /// a rule; a ladder that does not rise; dated tests without visit_at, times out of order.
 [[nodiscard]] Result<plan::Case> ready(const CaseFile& file);
 
-/// The target of a case, where it names one. Error: a word that is no look.
-[[nodiscard]] Result<std::optional<plan::Target>> target_of(const CaseFile& file);
-
 void describe(Object& object, TargetGiven& target);
 void describe(Object& object, ShelfFile& file);
 void describe(Object& object, CaseFile& file);
