@@ -136,8 +136,9 @@ void add_notes(Timetable& table, std::span<const ZoneTask> tasks) {
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     const ZoneTimes& times = table.zones[i];
     if (times.cut_short) {
-      table.notes.push_back(fmt::format("{}: the limit of {:.0f} min stops it before its {:.0f} min.",
-                                        times.zone, tasks[i].limit, tasks[i].minutes));
+      table.notes.push_back(
+          fmt::format("{}: the limit of {:.0f} min stops it before its {:.0f} min.", times.zone,
+                      tasks[i].limit, tasks[i].minutes));
     }
     if (times.uneven > tasks[i].most - tasks[i].least + kNoise) {
       table.notes.push_back(fmt::format(

@@ -29,6 +29,7 @@ std::vector<std::vector<double>> levels_now(const Case& head, const HeadHair& ha
 void finish(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift) {
   std::vector<std::vector<Refusal>> findings;
   lift.minutes = lift.wear_high = lift.short_by = 0;
+  lift.slack_min = kNoHurry;
   for (std::size_t i = 0; i < lift.zones.size(); ++i) {
     const ZoneOutcome& zone = lift.zones[i].outcome;
     lift.wear_high = std::max(lift.wear_high, zone.wear.high);
@@ -41,6 +42,9 @@ void finish(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift
     const LiftRecipe& recipe = recipes[lift.recipe[i]];
     findings.push_back(judge_lift(head, head.zones[i], recipe.recipe, recipe.applications, zone));
     lift.minutes = std::max(lift.minutes, zone.stop_min.mid);
+    if (zone.stop_min.mid < recipe.recipe.longest_min) {
+      lift.slack_min = std::min(lift.slack_min, zone.most_min - zone.stop_min.mid);
+    }
     lift.short_by = std::max(lift.short_by, zone.wished_level - zone.level.mid);
   }
   lift.findings = process::merged(findings);
@@ -229,12 +233,15 @@ std::vector<std::size_t> worth_colouring(std::span<const LiftTry> lifts, std::si
     const LiftTry& lift = lifts[i];
     if (lift.forbidden() || !lift.lifts()) continue;
     constexpr double kSameDepth = 0.1;  // level
+    constexpr double kSameSlack = 2;    // min
     const bool beaten = std::any_of(lifts.begin(), lifts.end(), [&](const LiftTry& other) {
       if (&other == &lift || other.forbidden() || other.wish != lift.wish) return false;
       const bool no_worse = other.short_by <= lift.short_by + kSameDepth &&
-                            other.wear_high <= lift.wear_high && other.minutes <= lift.minutes;
+                            other.wear_high <= lift.wear_high && other.minutes <= lift.minutes &&
+                            other.slack_min >= lift.slack_min - kSameSlack;
       const bool better = other.short_by < lift.short_by - kSameDepth ||
-                          other.wear_high < lift.wear_high || other.minutes < lift.minutes;
+                          other.wear_high < lift.wear_high || other.minutes < lift.minutes ||
+                          other.slack_min > lift.slack_min + kSameSlack;
       return no_worse && better;
     });
     if (!beaten) kept.push_back(i);

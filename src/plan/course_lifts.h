@@ -24,6 +24,7 @@ struct LiftTry {
   std::vector<process::Refusal> findings;  ///< of all zones, merged
   double minutes = 0;                      ///< of the longest zone
   double wear_high = 0;                    ///< 90 % edge of the most worn zone
+  double slack_min = kNoHurry;             ///< of its most hurried zone, as Course::slack_min
   double short_by = 0;                     ///< of its wish, the zone that is furthest off [level]
   [[nodiscard]] bool lifts() const;        ///< false: every zone is left alone
   [[nodiscard]] bool forbidden() const;

@@ -43,6 +43,12 @@ void add_lift_bowls(const Case& head, const LiftTry& lift, std::span<const LiftR
       BowlZone zone;
       zone.zone = z;
       zone.stop_min = outcome.stop_min;
+      zone.least_min = std::min(outcome.least_min, outcome.stop_min.mid);
+      zone.most_min = std::max(outcome.most_min, outcome.stop_min.mid);
+      // Where the longest time is up first, nothing is missed by looking late.
+      const bool at_end = outcome.stop_min.mid >= recipe.recipe.longest_min;
+      const double late = zone.most_min - outcome.stop_min.mid;
+      if (!at_end) course.slack_min = std::min(course.slack_min, late);
       bowl.zones.push_back(zone);
       bowl.applications.push_back(applications_of(head, head.zones[z], recipe.recipe,
                                                   recipe.applications, outcome.stop_min.mid));

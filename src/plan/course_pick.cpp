@@ -89,7 +89,8 @@ double score_of(const Course& course) {
   for (const CourseBowl& bowl : course.bowls) {
     lifts += bowl.purpose == Purpose::lift && bowl.visit == 1 ? 1 : 0;
   }
-  return plan::score_of(course.expected_de00, course.wear_high, course.minutes.mid, lifts) +
+  return plan::score_of(course.expected_de00, course.wear_high, course.minutes.mid, lifts,
+                        course.slack_min) +
          (course.draft ? kDraft : 0);
 }
 
@@ -112,6 +113,11 @@ std::string against(const Course& course, const Course& first) {
   const double de = course.expected_de00 - first.expected_de00;
   if (std::abs(de) >= kDe)
     words.emplace_back(de < 0 ? "nearer the target" : "further from the target");
+  constexpr double kSlack = 3;  // min
+  const double slack = course.slack_min - first.slack_min;
+  if (std::abs(slack) >= kSlack) {
+    words.emplace_back(slack > 0 ? "easier to stop in time" : "harder to stop in time");
+  }
   const double cost = course.cost.mid - first.cost.mid;
   if (std::abs(cost) >= 1) words.emplace_back(cost < 0 ? "cheaper" : "dearer");
   return words.empty() ? kSame : fmt::format("{}", fmt::join(words, ", "));
@@ -147,23 +153,30 @@ std::string lift_words(const Course& course) {
 
 }  // namespace
 
-double score_of(double expected_de00, double wear_high, double minutes, std::size_t lift_bowls) {
-  constexpr double kBowl = 0.4;  // CIEDE2000 that each lift bowl beside the first is worth
+double score_of(double expected_de00, double wear_high, double minutes, std::size_t lift_bowls,
+                double slack_min) {
+  constexpr double kCalm = 10;    // min of slack that nobody has to hurry for
+  constexpr double kHurry = 0.1;  // CIEDE2000 that each minute less is worth
+  constexpr double kBowl = 0.4;   // CIEDE2000 that each lift bowl beside the first is worth
   // CIEDE2000 that the last of the fibre is worth; the fourth power makes the first third of it
   // cheap and the last third dear.
   constexpr double kAllWear = 8;
   constexpr double kHour = 0.6;  // CIEDE2000 that an hour is worth
   const double used = wear_high / kWearLimit;
   return expected_de00 + kAllWear * used * used * used * used + kHour * minutes / 60 +
-         kBowl * (lift_bowls > 1 ? static_cast<double>(lift_bowls - 1) : 0);
+         kBowl * (lift_bowls > 1 ? static_cast<double>(lift_bowls - 1) : 0) +
+         kHurry * std::max(0.0, kCalm - slack_min);
 }
 
 bool beats(const Course& a, const Course& b) {
+  constexpr double kSameSlack = 2;  // min: a glance at the clock
   if (a.draft && !b.draft) return false;
   const bool no_worse = a.expected_de00 <= b.expected_de00 && a.wear_high <= b.wear_high &&
-                        a.minutes.mid <= b.minutes.mid && a.cost.mid <= b.cost.mid;
+                        a.minutes.mid <= b.minutes.mid && a.cost.mid <= b.cost.mid &&
+                        a.slack_min >= b.slack_min - kSameSlack;
   const bool better = a.expected_de00 < b.expected_de00 || a.wear_high < b.wear_high ||
-                      a.minutes.mid < b.minutes.mid || a.cost.mid < b.cost.mid;
+                      a.minutes.mid < b.minutes.mid || a.cost.mid < b.cost.mid ||
+                      a.slack_min > b.slack_min + kSameSlack;
   return no_worse && better;
 }
 

@@ -9,9 +9,9 @@ namespace hw::plan {
 
 /// How courses trade against each other [CIEDE2000]: the miss, and what wear, hours and a draft are
 /// worth. Guesses; a colourist's own order stands beside them in the answer.
-/// lift_bowls: different ones in a visit.
+/// lift_bowls: different ones in a visit; slack_min: as Course::slack_min.
 [[nodiscard]] double score_of(double expected_de00, double wear_high, double minutes,
-                              std::size_t lift_bowls);
+                              std::size_t lift_bowls, double slack_min);
 
 /// Whether a is at least as good as b in colour, wear, minutes and money, and better in one.
 [[nodiscard]] bool beats(const Course& a, const Course& b);

@@ -143,7 +143,7 @@ RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen
   }
   rough.expected_de00 /= whole;
   rough.score = score_of(rough.expected_de00, lift.wear_high, lift.minutes + colour.minutes,
-                         lift_bowls(lift));
+                         lift_bowls(lift), lift.slack_min);
   return rough;
 }
 
@@ -242,7 +242,8 @@ Result<Search> search_courses(const Case& head, const HeadHair& rough, const Kit
     for (const LiftTry& lift : lifts) {
       if (!lift.lifts() && lifts.size() > 1) continue;
       RoughCourse one{lift, 0, short_miss(lift), 0};
-      one.score = score_of(one.expected_de00, lift.wear_high, lift.minutes, lift_bowls(lift));
+      one.score = score_of(one.expected_de00, lift.wear_high, lift.minutes, lift_bowls(lift),
+                           lift.slack_min);
       all.push_back(std::move(one));
     }
   } else {

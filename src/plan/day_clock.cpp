@@ -54,6 +54,10 @@ Result<ZoneTask> task_of(const Case& head, const CourseBowl& bowl, std::size_t i
   const double share = task.minutes / std::max(zone.stop_min.mid, task.minutes);
   task.least = std::min(task.minutes, zone.stop_min.low * share);
   task.most = std::max(task.minutes, zone.stop_min.high * share);
+  if (zone.most_min > 0) {
+    task.least = std::min(task.minutes, zone.least_min * share);
+    task.most = std::max(task.minutes, zone.most_min * share);
+  }
   task.lightener = is_lightener(bowl);
   const double duration = task.mix_g / pace_of(head.salon);
   if (!task.lightener) {

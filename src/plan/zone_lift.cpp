@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <tuple>
+#include <utility>
 
 #include "huewright/base/random.h"
 
@@ -73,6 +75,12 @@ class WholeRun {
     found.stop_min = band_of(stops);
     found.stop_min.mid = std::round(crossing(minutes_, medians_, wish));
     return found;
+  }
+
+  /// Minutes between which the likely level is within half a level of the wish.
+  [[nodiscard]] std::pair<double, double> window(double wish) const {
+    constexpr double kHalf = 0.5;
+    return {crossing(minutes_, medians_, wish - kHalf), crossing(minutes_, medians_, wish + kHalf)};
   }
 
   /// The hair at a minute, between two rows.
@@ -222,6 +230,7 @@ std::vector<ZoneLift> lift_zone(const Case& head, const ZoneStart& start, const 
     lift.outcome.reaches = found.reaches;
     lift.outcome.stop_min.low = found.stop_min.low;
     lift.outcome.stop_min.high = found.stop_min.high;
+    std::tie(lift.outcome.least_min, lift.outcome.most_min) = whole->window(wish);
     lifts.push_back(std::move(lift));
   }
   return lifts;

@@ -141,6 +141,8 @@ void put_course(Object& object, const plan::Course& course, const plan::Case& he
   put(object, "wear", "share of cystine used in the fibre's life, 90 % edge", course.wear_high);
   put(object, "wear_left", "before lightening stops, at that edge",
       std::max(0.0, plan::kWearLimit - course.wear_high));
+  put(object, "slack_min", "the most hurried lift may be looked at so late before it misses",
+      course.slack_min);
   if (head.target) {
     put(object, "p_within_3", "chance of CIEDE2000 3 or less in the least likely zone",
         course.within_3);

@@ -31,6 +31,8 @@ struct BowlZone {
   /// Chemistry: minutes on its middle strand; low and high when fast and slow hair would be there
   /// (a lift), or the fewest and most that still hit. stop_min.mid is what is simulated.
   Band stop_min;
+  /// A lift: likely hair is within half a level of its aim from here to there; 0 and 0: not known.
+  double least_min = 0, most_min = 0;
   double grams = 0;  ///< of mix on its hair and scalp, likely
   /// Clock, minutes from the first application of its visit; filled by lay_out().
   ZoneTimes times;
@@ -131,6 +133,9 @@ struct CourseOrigin {
   std::optional<std::size_t> option = {};  ///< index of the shelf's colour options
 };
 
+/// Slack of a course in which no minute matters.
+inline constexpr double kNoHurry = 60;
+
 struct Course {
   CourseKind kind = CourseKind::colour_only;
   std::string name;      ///< the bowls in words
@@ -148,7 +153,10 @@ struct Course {
   double expected_de00 = 0;
   double within_3 = 0;   ///< of the least likely zone
   double wear_high = 0;  ///< 90 % edge of the most worn zone
-  CourseOrigin origin;   ///< of its first visit
+  /// Minutes that the most hurried lift may be off either way before it misses by half a level;
+  /// more is easier to hit. kNoHurry without a lift.
+  double slack_min = kNoHurry;
+  CourseOrigin origin;  ///< of its first visit
   /// Filled by lay_out().
   std::vector<VisitDay> days;  ///< one per visit
   Band minutes;                ///< in the chair, all visits together

@@ -34,9 +34,11 @@ struct ZoneOutcome {
   bool reaches = false;        ///< the likely level gets there within the longest time
   bool already_there = false;  ///< needs no lift: leave it alone and protect it
   Band stop_min;               ///< mid is when to stop; low and high when slow or fast hair would
-  double start_min = 0;        ///< so that all zones are rinsed together
-  colour::HairLab lab;         ///< as seen, of the member nearest the median that the chart paints
-  colour::HairLab pigmented;   ///< of its strands that are not white
+  /// Likely hair is within half a level of the wish from here to there: what the clock may be off.
+  double least_min = 0, most_min = 0;
+  double start_min = 0;       ///< so that all zones are rinsed together
+  colour::HairLab lab;        ///< as seen, of the member nearest the median that the chart paints
+  colour::HairLab pigmented;  ///< of its strands that are not white
   Band level;
   Band lstar;
   Band wear;                       ///< share of cystine, whole life

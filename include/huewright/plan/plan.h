@@ -2,7 +2,7 @@
 // The whole answer to a case: is it allowed, which ways there are, how sure each is, what to look
 // at next. Courses are made from every lift the shelf allows × every class of colour × one bowl or
 // one for each zone, judged on a few representatives, and the best simulated over the whole belief;
-// what another course beats in colour, wear, minutes and money alike is dropped, and at most four
+// what another course beats in colour, wear, minutes, money and slack alike is dropped, and at most four
 // are shown that differ in kind. docs/adr/0011-courses.md.
 #include <cstddef>
 #include <span>
