@@ -6,7 +6,7 @@ hw_test(plan_coverage
   SOURCES property/plan_coverage_test.cpp property/plan_coverage_visits.cpp
   LINK hw_plan)
 hw_test(plan_day
-  SOURCES unit/plan_pours_test.cpp unit/plan_clock_test.cpp unit/plan_money_test.cpp unit/plan_day_sheet_test.cpp unit/plan_rebalance_test.cpp
+  SOURCES unit/plan_pours_test.cpp unit/plan_clock_test.cpp unit/plan_money_test.cpp unit/plan_day_sheet_test.cpp unit/plan_rebalance_test.cpp property/plan_day_sheet_test.cpp
   LINK hw_plan)
 hw_test(plan_learn
   SOURCES unit/plan_learn_test.cpp unit/plan_learn_fact_test.cpp unit/plan_checks_test.cpp

@@ -14,6 +14,7 @@ namespace {
 constexpr double kNoise = 1e-9;    // of arithmetic [min]
 constexpr double kLongest = 180;   // min; no label allows more
 constexpr double kMostMix = 1000;  // g on one zone
+constexpr double kNever = 1e9;     // min; later than any rinse
 
 bool in(double value, double low, double high) {
   return value >= low && value <= high;
@@ -34,7 +35,7 @@ Result<void> checked(std::span<const ZoneTask> tasks, const ClockRules& rules) {
     if (!in(task.limit, kNoise, kLongest)) return outside(i, "limit", task.limit);
   }
   if (!in(rules.grams_per_min, 0.01, 1000) || !in(rules.check_every, 1, kLongest) ||
-      !in(rules.pull_through, 0, 1)) {
+      !in(rules.pull_through, 0, 1) || !in(rules.wipe, 0, 1)) {
     return fail(ErrorCode::out_of_range, "a rule of the clock is outside its range", "rules",
                 "check grams a minute and minutes between looks");
   }
@@ -44,6 +45,24 @@ Result<void> checked(std::span<const ZoneTask> tasks, const ClockRules& rules) {
 /// Minutes that putting a zone on takes.
 double takes(const ZoneTask& task, const ClockRules& rules) {
   return task.mix_g * (task.pull_through ? rules.pull_through : 1) / rules.grams_per_min;
+}
+
+/// Minutes that each strand can get.
+double can_have(const ZoneTask& task) {
+  return std::min(task.minutes, task.limit);
+}
+
+/// Minutes that the last strand of a zone must have: the fewest that still hit of a colour, which
+/// forgives the first ones more; none of lightener, which is wiped in order where hands are slow.
+double last_strand(const ZoneTask& task) {
+  return task.lightener ? 0 : task.least;
+}
+
+/// Whether a zone that is put on in so many minutes is wiped in the order it went on.
+bool wiped_in_order(const ZoneTask& task, double duration) {
+  const double got = can_have(task);
+  const bool too_slow = task.lightener && duration > got + kNoise;
+  return task.in_order || too_slow || got + duration / 2 > task.limit + kNoise;
 }
 
 /// Slowest first; pulled-through zones last.
@@ -64,13 +83,18 @@ void start_zones(Timetable& table, std::span<const ZoneTask> tasks, const ClockR
   for (std::size_t place = 0; place < table.order.size(); ++place) {
     const ZoneTask& task = tasks[table.order[place]];
     ZoneTimes& times = table.zones[table.order[place]];
-    const double duration = takes(task, rules);
-    if (place == 0) rinse = duration / 2 + task.minutes;
+    double duration = takes(task, rules);
+    times.in_order = wiped_in_order(task, duration);
+    const double got = times.in_order ? can_have(task) : task.minutes;
+    // From when the first strands are due, hands wipe as well.
+    if (times.in_order) duration += rules.wipe * std::max(0.0, duration - got);
+    const double on = times.in_order ? duration + got : duration / 2 + got;
+    if (place == 0) rinse = on;
     times.zone = task.zone;
-    times.apply_at = std::max(free_from, rinse - task.minutes - duration / 2);
+    times.apply_at = std::max(free_from, rinse - on);
     times.applied_by = times.apply_at + duration;
-    times.uneven = duration;
-    times.hard_stop_at = times.apply_at + task.limit;
+    times.uneven = times.in_order ? 0 : duration;
+    times.hard_stop_at = (times.in_order ? times.applied_by : times.apply_at) + task.limit;
     times.pulled_through = task.pull_through;
     free_from = times.applied_by;
   }
@@ -80,20 +104,46 @@ double middle(const ZoneTimes& times) {
   return (times.apply_at + times.applied_by) / 2;
 }
 
-/// One rinse inside every zone's window and limit, nearest to what the zones wish; empty when there
-/// is none.
+/// One rinse inside the window and limit of every zone that is rinsed at once, nearest to what they
+/// wish; empty when there is none.
 std::optional<double> common_rinse(const Timetable& table, std::span<const ZoneTask> tasks) {
   double from = 0;
-  double to = table.zones.front().hard_stop_at;
+  double to = kNever;
   double wish = 0;
+  double count = 0;
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     const ZoneTimes& times = table.zones[i];
-    from = std::max({from, middle(times) + tasks[i].least, times.applied_by});
+    if (times.in_order) continue;
+    from =
+        std::max({from, middle(times) + tasks[i].least, times.applied_by + last_strand(tasks[i])});
     to = std::min({to, middle(times) + tasks[i].most, times.hard_stop_at});
-    wish += (middle(times) + tasks[i].minutes) / static_cast<double>(tasks.size());
+    wish += middle(times) + tasks[i].minutes;
+    count += 1;
   }
-  if (from > to + kNoise) return std::nullopt;
-  return std::min(to, std::max(from, wish));
+  if (count == 0 || from > to + kNoise) return std::nullopt;
+  return std::min(to, std::max(from, wish / count));
+}
+
+void stop_in_order(ZoneTimes& times, const ZoneTask& task) {
+  const double got = can_have(task);
+  times.wipe_from = times.apply_at + got;
+  times.stop_at = times.applied_by + got;
+  times.cut_short = got < task.minutes - kNoise;
+  times.ending = Ending::wiped_in_turn;
+  times.slack_early = got - task.least;
+  times.slack_late = std::min(task.most, task.limit) - got;
+}
+
+void stop_at_once(ZoneTimes& times, const ZoneTask& task, std::optional<double> rinse) {
+  const double own = middle(times) + task.minutes;
+  times.stop_at =
+      rinse ? *rinse
+            : std::min(std::max(own, times.applied_by + last_strand(task)), times.hard_stop_at);
+  times.wipe_from = times.stop_at;
+  times.cut_short = times.stop_at < own - kNoise && times.stop_at > times.hard_stop_at - kNoise;
+  const double got = times.stop_at - middle(times);
+  times.slack_early = got - task.least;
+  times.slack_late = std::min(task.most - got, times.hard_stop_at - times.stop_at);
 }
 
 void stop_zones(Timetable& table, std::span<const ZoneTask> tasks) {
@@ -101,18 +151,18 @@ void stop_zones(Timetable& table, std::span<const ZoneTask> tasks) {
   table.together = rinse.has_value();
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     ZoneTimes& times = table.zones[i];
-    const double own = middle(times) + tasks[i].minutes;
-    times.stop_at = rinse ? *rinse : std::min(std::max(own, times.applied_by), times.hard_stop_at);
-    times.cut_short = times.stop_at < own - kNoise && times.stop_at > times.hard_stop_at - kNoise;
+    if (times.in_order) {
+      table.together = false;
+      stop_in_order(times, tasks[i]);
+    } else {
+      stop_at_once(times, tasks[i], rinse);
+    }
     table.rinse_at = std::max(table.rinse_at, times.stop_at);
   }
-  for (std::size_t i = 0; i < tasks.size(); ++i) {
-    ZoneTimes& times = table.zones[i];
+  for (ZoneTimes& times : table.zones) {
+    if (times.in_order) continue;
     const bool last = times.stop_at > table.rinse_at - kNoise;
     times.ending = last ? Ending::rinsed_together : Ending::wiped_in_turn;
-    const double got = times.stop_at - middle(times);
-    times.slack_early = got - tasks[i].least;
-    times.slack_late = std::min(tasks[i].most - got, times.hard_stop_at - times.stop_at);
   }
 }
 
@@ -128,7 +178,10 @@ void set_checks(Timetable& table, std::span<const ZoneTask> tasks, const ClockRu
 }
 
 void add_notes(Timetable& table, std::span<const ZoneTask> tasks) {
-  if (!table.together) {
+  const auto rinsed_apart = std::count_if(table.zones.begin(), table.zones.end(), [](auto& times) {
+    return !times.in_order && times.ending == Ending::wiped_in_turn;
+  });
+  if (rinsed_apart > 0) {
     table.notes.push_back(
         "Hands are too slow for one rinse: wipe the zones in the order of their "
         "stops, then rinse all.");
@@ -139,6 +192,12 @@ void add_notes(Timetable& table, std::span<const ZoneTask> tasks) {
       table.notes.push_back(
           fmt::format("{}: the limit of {:.0f} min stops it before its {:.0f} min.", times.zone,
                       tasks[i].limit, tasks[i].minutes));
+    }
+    if (times.in_order) {
+      table.notes.push_back(
+          fmt::format("{}: wipe it section by section in the order it went on, {:.0f} min each{}.",
+                      times.zone, can_have(tasks[i]),
+                      times.applied_by > times.wipe_from ? ", by turns with putting on" : ""));
     }
     if (times.uneven > tasks[i].most - tasks[i].least + kNoise) {
       table.notes.push_back(fmt::format(

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include "day_parts.h"
 #include "figures.h"
@@ -20,10 +19,8 @@ bool share_a_zone(const CourseBowl& a, const CourseBowl& b) {
 
 bool runs_beside(const Course& course, const DayStage& stage, const CourseBowl& bowl) {
   if (stage.work != work_of(bowl.purpose) || stage.work == Work::strand_test) return false;
-  return std::none_of(stage.bowls.begin(), stage.bowls.end(), [&](std::size_t at) {
-    const CourseBowl& other = course.bowls[at];
-    return other.mixes != bowl.mixes || share_a_zone(other, bowl);
-  });
+  return std::none_of(stage.bowls.begin(), stage.bowls.end(),
+                      [&](std::size_t at) { return share_a_zone(course.bowls[at], bowl); });
 }
 
 /// Minutes of chemistry that one mix of a bowl gives a zone.
@@ -59,6 +56,8 @@ Result<ZoneTask> task_of(const Case& head, const CourseBowl& bowl, std::size_t i
     task.most = std::max(task.minutes, zone.most_min * share);
   }
   task.lightener = is_lightener(bowl);
+  // What the first strands had too much of the first mix would be missing from the next.
+  task.in_order = task.lightener && mixes_on(bowl, i) > 1;
   const double duration = task.mix_g / pace_of(head.salon);
   if (!task.lightener) {
     // Colour has taken most of what it will when its time is up: a strand that went on first may
@@ -85,6 +84,7 @@ void shift(ZoneTimes& times, double by) {
   times.apply_at += by;
   times.applied_by += by;
   times.stop_at += by;
+  times.wipe_from += by;
   times.hard_stop_at += by;
   for (double& check : times.checks_at) check += by;
 }
@@ -92,6 +92,7 @@ void shift(ZoneTimes& times, double by) {
 /// A later mix on the same zone: one start, all checks, the last stop.
 void append(ZoneTimes& times, const ZoneTimes& next) {
   times.stop_at = next.stop_at;
+  times.wipe_from = next.wipe_from;
   times.hard_stop_at = next.hard_stop_at;
   times.checks_at.insert(times.checks_at.end(), next.checks_at.begin(), next.checks_at.end());
   times.slack_early += next.slack_early;
@@ -106,22 +107,11 @@ double next_round(double minute, double step) {
   return std::ceil(minute / step - kNoise) * step;
 }
 
-/// Hands that are slower than the mix cannot have the whole zone on at once: it is wiped strand by
-/// strand in the order it went on, so that each gets its minutes. A sentence where that is so.
-std::string roll(const ZoneTask& task, bool mixed_again, ZoneTimes& times) {
-  // What the first strands had too much of the first mix would be missing from the second.
-  const bool spent = mixed_again && task.lightener && times.stop_at - times.apply_at > task.minutes;
-  if (times.stop_at >= times.applied_by && !spent) return {};
-  times.stop_at = times.applied_by + std::min(task.minutes, task.limit);
-  times.hard_stop_at = times.applied_by + task.limit;
-  times.slack_early = task.minutes - task.least;
-  times.slack_late = std::min(task.most, task.limit) - task.minutes;
-  times.uneven = 0;
-  times.ending = Ending::wiped_in_turn;
-  return fmt::format(
-      "The {} take longer to put on than their mix may stay: wipe strand by strand in the order it "
-      "went on, the first at {:.0f} min; that takes a second pair of hands.",
-      times.zone, times.apply_at + task.minutes);
+ClockRules clock_rules(const Salon& salon) {
+  ClockRules rules;
+  rules.grams_per_min = pace_of(salon);
+  rules.wipe = work_rate("wipe").mid;
+  return rules;
 }
 
 /// One mix of a stage from `starts_at` on.
@@ -139,27 +129,24 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
     }
   }
   if (tasks.empty()) return {};
-  const auto table = timetable(tasks, ClockRules{.grams_per_min = pace_of(head.salon)});
+  const auto table = timetable(tasks, clock_rules(head.salon));
   if (!table) {
     return tl::unexpected(at_bowl(table.error(), course.bowls[stage.bowls.front()].purpose));
   }
-  std::set<std::string> wiped_in_turn;
-  double early = 0, late = 0, last_stop = table->rinse_at;
+  double early = 0, late = 0;
   for (std::size_t k = 0; k < places.size(); ++k) {
     ZoneTimes times = table->zones[k];
-    const std::string rolled =
-        roll(tasks[k], mixes_on(course.bowls[places[k].bowl], places[k].zone) > 1, times);
-    if (!rolled.empty()) stage.notes.push_back(rolled);
-    if (!rolled.empty()) wiped_in_turn.insert(times.zone);
-    last_stop = std::max(last_stop, times.stop_at);
     if (tasks[k].lightener && stage.work != Work::strand_test) {  // a strand is not its zone
       const std::size_t zone = course.bowls[places[k].bowl].zones[places[k].zone].zone;
-      lightened[zone] += rolled.empty() ? times.stop_at - times.apply_at : tasks[k].minutes;
+      lightened[zone] += times.wipe_from - times.apply_at;  // of its first strand
       early = std::max(early, tasks[k].minutes - tasks[k].least);
       late = std::max(late, std::min(tasks[k].most - tasks[k].minutes,
                                      std::max(0.0, times.hard_stop_at - times.stop_at)));
     }
-    stage.hands_on += times.uneven;
+    stage.hands_on += times.applied_by - times.apply_at;
+    if (mixes_on(course.bowls[places[k].bowl], places[k].zone) > mix + 1) {
+      stage.again_from = std::max(stage.again_from, starts_at + times.stop_at);
+    }
     shift(times, starts_at);
     stage.applied_by = std::max(stage.applied_by, times.applied_by);
     BowlZone& zone = course.bowls[places[k].bowl].zones[places[k].zone];
@@ -173,10 +160,8 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
   }
   stage.chemistry_early += early;
   stage.chemistry_late += late;
-  stage.rinse_at = starts_at + last_stop;
+  stage.rinse_at = std::max(stage.rinse_at, starts_at + table->rinse_at);
   for (const std::string& note : table->notes) {
-    // What was said of a zone as a whole does not hold of one that is wiped in turn.
-    if (wiped_in_turn.contains(note.substr(0, note.find(':')))) continue;
     if (std::find(stage.notes.begin(), stage.notes.end(), note) == stage.notes.end()) {
       stage.notes.push_back(note);
     }
@@ -231,7 +216,7 @@ std::vector<DayStage> stages_of(const Course& course, int visit) {
       stages.back().work = work_of(bowl.purpose);
     }
     stages.back().bowls.push_back(at);
-    stages.back().mixings = bowl.mixes;
+    stages.back().mixings = std::max(stages.back().mixings, bowl.mixes);
   }
   return stages;
 }
@@ -282,7 +267,7 @@ Result<void> run_clock(const Case& head, Course& course, std::vector<DayStage>& 
     stage.starts_at = from;
     for (int mix = 0; mix < stage.mixings; ++mix) {
       if (mix > 0) {
-        from = next_round(stage.rinse_at + work_rate("mixing").mid, round);
+        from = next_round(stage.again_from + work_rate("mixing").mid, round);
         stage.notes.push_back(fmt::format("Wipe off and put on fresh mix at minute {:.0f}.", from));
       }
       if (const auto run = run_mix(head, course, stage, mix, from, lightened); !run) return run;

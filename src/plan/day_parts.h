@@ -24,6 +24,7 @@ struct DayStage {
   double starts_at = 0;            ///< first application [min of the visit]
   double applied_by = 0;           ///< of its last mix
   double rinse_at = 0;             ///< last stop
+  double again_from = 0;           ///< when all that gets fresh mix is wiped of the mix before
   double hands_on = 0;             ///< minutes of putting on, all mixes
   double chemistry_early = 0;      ///< minutes that fast hair would end sooner, lifts only
   double chemistry_late = 0;       ///< minutes that slow hair would take longer, lifts only
@@ -63,7 +64,7 @@ struct LaidVisit {
 
 /// All visits: grams, clock, day and money; no year.
 [[nodiscard]] Result<std::vector<LaidVisit>> lay_visits(const Case& head, Course& course);
-/// What keeping the finished colour for a year costs. Guesses: docs/adr/0014-day-sheet.md.
+/// What keeping the finished colour for a year costs. Guesses: docs/adr/0015-day-sheet.md.
 [[nodiscard]] Result<Band> year_of(const Case& head, const Course& course,
                                    const std::vector<LaidVisit>& visits);
 

@@ -18,6 +18,7 @@ constexpr double kNoise = 1e-9;  // of arithmetic [g or min]
 struct PourGroup {
   double share = 0;      ///< of the bowl's grams
   double starts_at = 0;  ///< first application [min of the visit]
+  double ends_at = 0;    ///< last strand
 };
 
 /// Oldest that a bowl's mix may get by the labels of what is in it.
@@ -54,8 +55,9 @@ std::vector<PourGroup> groups_of(const CourseBowl& bowl, int mix, std::optional<
   std::vector<PourGroup> groups;
   for (const Turn& turn : order) {
     if (groups.empty() || (oldest && turn.to > groups.back().starts_at + *oldest)) {
-      groups.push_back({0, turn.from});
+      groups.push_back({0, turn.from, turn.to});
     }
+    groups.back().ends_at = turn.to;
     groups.back().share += all > 0 ? turn.grams / all : 1 / static_cast<double>(order.size());
   }
   return groups;
@@ -82,6 +84,9 @@ Result<PouredBowls> pour_all(const Case& head, const CourseBowl& bowl, double or
   PouredBowls all;
   for (int mix = 0; mix < bowl.mixes; ++mix) {
     for (const PourGroup& group : groups_of(bowl, mix, rules.oldest_min)) {
+      // A bowl lasts as long as its zones take, waits and wiping between them counted.
+      const double minutes = group.ends_at - group.starts_at;
+      if (minutes > kNoise) rules.grams_per_min = order_g * group.share / minutes;
       const auto some = pour_at_least(bowl, order_g * group.share, rules);
       if (!some) return some;
       for (PouredBowl one : some->bowls) {

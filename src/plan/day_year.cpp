@@ -1,5 +1,5 @@
 // A year of keeping a colour: the regrowth lifted and coloured and the lengths refreshed at each
-// next visit, and what is washed with at home. Guesses: docs/adr/0014-day-sheet.md.
+// next visit, and what is washed with at home. Guesses: docs/adr/0015-day-sheet.md.
 #include <algorithm>
 
 #include "day_parts.h"

@@ -171,7 +171,10 @@ void keep_starts(const Course& before, const RunState& state, Course& after) {
       times.apply_at = start;
       times.applied_by = start + putting_on;
       times.hard_stop_at = on ? was->times.hard_stop_at : times.hard_stop_at + by;
-      times.stop_at = std::min(start + putting_on / 2 + zone.stop_min.mid, times.hard_stop_at);
+      times.in_order = on ? was->times.in_order : times.in_order;
+      const double from = times.in_order ? times.applied_by : start + putting_on / 2;
+      times.stop_at = std::min(from + zone.stop_min.mid, times.hard_stop_at);
+      times.wipe_from = times.in_order ? times.stop_at - putting_on : times.stop_at;
       constexpr double kEveryMin = 5;  // lightener_maker_help
       times.checks_at.clear();
       for (double look = kEveryMin; look < times.stop_at; look += kEveryMin) {

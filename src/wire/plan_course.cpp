@@ -20,7 +20,9 @@ void put_bowl_zone(Object& object, const plan::BowlZone& zone, const plan::Case&
   put_text(object, "zone", "as in the case", head.zones[zone.zone].name);
   put(object, "apply_at_min", "first strand goes on", times.apply_at);
   put(object, "applied_by_min", "last strand goes on", times.applied_by);
-  put(object, "stop_at_min", "is wiped or rinsed", times.stop_at);
+  put(object, "stop_at_min", "is wiped or rinsed, its last strand", times.stop_at);
+  put(object, "wipe_from_min", "its first strand is wiped; the stop where all is rinsed at once",
+      times.wipe_from);
   put(object, "hard_stop_at_min", "never longer", times.hard_stop_at);
   std::vector<double> checks = times.checks_at;
   numbers(object.required("checks_at_min", "looks"), checks, kAnyCount);

@@ -118,19 +118,59 @@ TEST(PlanClock, lightener_is_looked_at_every_five_minutes) {
 }
 
 TEST(PlanClock, no_strand_stays_on_beyond_the_limit) {
-  ZoneTask slow = task("lengths", 54, 44);
+  ZoneTask slow = task("lengths", 54, 60);
   slow.limit = 45;
   const auto made = table({slow});
   EXPECT_TRUE(made.zones[0].cut_short);
   EXPECT_PUBLISHED("lightener on its first strand [min]", kMaker, 45,
-                   made.zones[0].stop_at - made.zones[0].apply_at, 0.01);
-  EXPECT_LT(middle_minutes(made.zones[0]), 44);
+                   made.zones[0].wipe_from - made.zones[0].apply_at, 0.01);
+  EXPECT_PUBLISHED("lightener on its last strand [min]", kMaker, 45,
+                   made.zones[0].stop_at - made.zones[0].applied_by, 0.01);
   const bool said = std::any_of(made.notes.begin(), made.notes.end(), [](const auto& note) {
     return note.find("limit of 45 min") != std::string::npos;
   });
   EXPECT_TRUE(said);
-  slow.mix_g = 5.4;  // two minutes: 44 + 1 is the limit
-  EXPECT_FALSE(table({slow}).zones[0].cut_short);
+  EXPECT_FALSE(table({task("lengths", 5.4, 44)}).zones[0].cut_short);
+}
+
+TEST(PlanClock, a_zone_that_must_is_wiped_in_the_order_it_went_on) {
+  // 20 min of putting on: the first strand would be on for 54 min when the middle has its 44.
+  ZoneTask slow = task("lengths", 54, 44);
+  slow.lightener = true;
+  slow.limit = 45;
+  const auto made = table({slow});
+  const ZoneTimes& times = made.zones[0];
+  EXPECT_TRUE(times.in_order);
+  EXPECT_FALSE(times.cut_short);
+  EXPECT_NEAR(times.wipe_from - times.apply_at, 44, 1e-9);
+  EXPECT_NEAR(times.stop_at - times.applied_by, 44, 1e-9);
+  EXPECT_NEAR(times.hard_stop_at - times.applied_by, 45, 1e-9);
+  EXPECT_EQ(times.uneven, 0);
+  EXPECT_EQ(times.checks_at.size(), 12U);  // on until 64
+  EXPECT_NE(made.notes[0].find("section by section"), std::string::npos);
+  // In 2 min it is on and can be rinsed at once.
+  slow.mix_g = 5.4;
+  EXPECT_FALSE(table({slow}).zones[0].in_order);
+  slow.in_order = true;
+  EXPECT_TRUE(table({slow}).zones[0].in_order);
+}
+
+TEST(PlanClock, hands_that_put_on_and_wipe_by_turns_are_slower) {
+  ZoneTask slow = task("lengths", 108, 30);
+  slow.lightener = true;
+  const auto made = table({slow});
+  EXPECT_NEAR(made.zones[0].applied_by, 30 + 10 * 1.2, 1e-9);
+  EXPECT_NEAR(made.zones[0].wipe_from, 30, 1e-9);
+  EXPECT_NEAR(made.zones[0].stop_at, 72, 1e-9);
+  EXPECT_FALSE(made.together);
+  EXPECT_NE(made.notes[0].find("by turns"), std::string::npos);
+  EXPECT_NEAR(table({slow}, {.wipe = 0}).zones[0].applied_by, 40, 1e-9);
+}
+
+TEST(PlanClock, colour_is_rinsed_at_once_when_its_last_strand_had_its_least) {
+  const auto made = table({task("lengths", 108, 30)});  // 40 min of putting on, 27 at least
+  EXPECT_FALSE(made.zones[0].in_order);
+  EXPECT_NEAR(made.zones[0].stop_at, 40 + 27, 1e-9);
 }
 
 TEST(PlanClock, slack_is_told_zone_by_zone_the_tightest_first) {
@@ -156,7 +196,7 @@ TEST(PlanClock, putting_on_longer_than_the_window_is_said) {
 TEST(PlanClock, every_timetable_keeps_its_limits_and_its_hands) {
   std::mt19937 draw(7);
   std::uniform_real_distribution<double> of_one(0, 1);
-  int together = 0, in_turn = 0, cut = 0;
+  int together = 0, in_turn = 0, cut = 0, ordered = 0;
   for (int i = 0; i < 2000; ++i) {
     std::vector<ZoneTask> tasks;
     for (int z = 0; z < 1 + i % 5; ++z) {
@@ -177,7 +217,13 @@ TEST(PlanClock, every_timetable_keeps_its_limits_and_its_hands) {
       EXPECT_GE(one.apply_at, free_from - 1e-9);
       EXPECT_GE(one.applied_by, one.apply_at);
       EXPECT_LE(one.stop_at, one.hard_stop_at + 1e-9);
-      EXPECT_NEAR(one.hard_stop_at - one.apply_at, tasks[at].limit, 1e-9);
+      const double from = one.in_order ? one.applied_by : one.apply_at;
+      EXPECT_NEAR(one.hard_stop_at - from, tasks[at].limit, 1e-9);
+      EXPECT_LE(one.wipe_from - one.apply_at, tasks[at].limit + 1e-9);
+      EXPECT_LE(one.wipe_from, one.stop_at);
+      EXPECT_GE(one.stop_at, one.applied_by - 1e-9);
+      EXPECT_TRUE(one.in_order || one.wipe_from == one.stop_at);
+      ordered += one.in_order;
       EXPECT_LE(one.stop_at, made.rinse_at + 1e-9);
       cut += one.cut_short;
       if (made.together) {
@@ -191,6 +237,7 @@ TEST(PlanClock, every_timetable_keeps_its_limits_and_its_hands) {
   EXPECT_GT(together, 100);
   EXPECT_GT(in_turn, 100);
   EXPECT_GT(cut, 100);
+  EXPECT_GT(ordered, 100);
 }
 
 TEST(PlanClock, out_of_range_names_the_place) {

@@ -4,6 +4,7 @@
 
 #include "huewright/plan/amounts.h"
 #include "huewright/plan/day_sheet.h"
+#include "huewright/plan/plan.h"
 #include "support/demo_course.h"
 #include "support/reference.h"
 
@@ -125,7 +126,8 @@ TEST(DaySheet, lightener_is_looked_at_every_five_minutes_and_never_passes_its_st
   head.zones[1].facts.lightener_minutes_today = Minutes(20);
   const Course course = laid(head, test::lift_and_colour());
   const ZoneTimes& lengths = course.bowls[0].zones[1].times;
-  EXPECT_LE(lengths.stop_at - lengths.apply_at, 25 + 1e-9);
+  EXPECT_LE(lengths.wipe_from - lengths.apply_at, 25 + 1e-9);
+  EXPECT_LE(lengths.stop_at - lengths.applied_by, 25 + 1e-9);
   EXPECT_TRUE(lengths.cut_short);
   ASSERT_GT(lengths.checks_at.size(), 1U);
   EXPECT_NEAR(lengths.checks_at[1] - lengths.checks_at[0], 5, 1e-9);
@@ -150,6 +152,23 @@ TEST(DaySheet, fresh_mix_follows_and_counts_against_the_same_forty_five_minutes)
     EXPECT_GT(zone.times.checks_at.back(), zone.again_at_min[0]);
   }
   EXPECT_TRUE(says(course.days[0].notes, "fresh mix"));
+}
+
+TEST(DaySheet, a_bowl_mixed_twice_runs_beside_one_mixed_once) {
+  const Case head = test::head_to_lay_out();
+  Course course;
+  course.bowls = {test::lift_bowl(30, 40), test::lift_bowl(30, 40)};
+  course.bowls[0].zones.pop_back();
+  course.bowls[1].zones.erase(course.bowls[1].zones.begin());
+  course.bowls[1].mixes = 2;
+  course = laid(head, course);
+  const ZoneTimes& roots = course.bowls[0].zones[0].times;
+  const BowlZone& lengths = course.bowls[1].zones[0];
+  EXPECT_TRUE(course.bowls[0].zones[0].again_at_min.empty());
+  ASSERT_EQ(lengths.again_at_min.size(), 1U);
+  EXPECT_LT(roots.apply_at, lengths.times.stop_at);
+  EXPECT_LT(lengths.times.apply_at, roots.stop_at);
+  EXPECT_LT(lengths.times.stop_at, 100);
 }
 
 TEST(DaySheet, two_bowls_on_two_zones_run_side_by_side) {
@@ -238,6 +257,34 @@ TEST(DaySheet, a_day_in_its_blocks_with_money_and_a_year) {
   // 8.7 retouches a year, each less than the whole day.
   EXPECT_GT(course.year_cost.mid, 4 * course.cost.mid);
   EXPECT_LT(course.year_cost.mid, 8.7 * course.cost.mid);
+}
+
+// Virgin hair going lighter: the half inch at the scalp starts about 20 minutes after the lengths.
+// It is not forced: the warm scalp needs less, and hands are busy with the lengths so long.
+TEST(DaySheet, the_half_inch_at_the_scalp_starts_about_twenty_minutes_after_the_lengths) {
+  Case head = test::plain_head();
+  head.zones = {test::zone("roots", 0, 1.27, 1.5), test::zone("lengths", 1.27, 12, 1.5)};
+  head.shrinkage = 0.6;
+  head.shelf = {test::lightener("cream", true), test::developer("d6", 6)};
+  std::vector<double> stagger;
+  for (const double wish : {4.0, 5.0, 6.0}) {
+    head.wished_level = wish;
+    InlineExecutor here;
+    const auto plan = plan_head(head, here);
+    ASSERT_TRUE(plan && !plan->courses.empty());
+    for (const int hands : {1, 2}) {
+      head.salon.hands = hands;
+      const Course course = laid(head, plan->courses[0]);
+      const auto& zones = course.bowls[0].zones;
+      ASSERT_EQ(zones.size(), 2U);
+      stagger.push_back(zones[0].times.apply_at - zones[1].times.apply_at);
+      EXPECT_GT(stagger.back(), 10);
+      EXPECT_LT(stagger.back(), 30);
+    }
+    head.salon.hands = 1;
+  }
+  EXPECT_PUBLISHED_RANGE("roots after lengths, levels 4 to 6, one and two pairs of hands [min]",
+                         {"hot_roots_page", "half inch, 20 min"}, 12, 28, mean(stagger));
 }
 
 TEST(DaySheet, leaving_alone_is_a_day_without_bowls) {

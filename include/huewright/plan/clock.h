@@ -4,8 +4,12 @@
 //   middle of zone i:  s_i + d_i/2,  d_i = grams / (grams a minute of all hands)
 // Slow zones start first, each so that its minutes end at one common rinse. Where hands are too
 // slow for that, one common moment inside every zone's window is sought; failing that, zones are
-// wiped one after another. Hard stops count from the first strand: no strand is on longer. Minutes
-// are counted from the first application. Pure: nothing here reads a clock.
+// wiped one after another. Lightener that takes longer to put on than its minutes, or a zone whose
+// first strands would pass their limit before its middle has its minutes, is wiped section by
+// section in the order it went on, each strand after its own minutes; once the first are due hands
+// put on and wipe by turns, which slows them. Hard stops count from the first strand, or where a
+// zone is wiped in order from each strand: none is on longer. Minutes are counted from the first
+// application. Pure: nothing here reads a clock.
 #include <optional>
 #include <span>
 #include <string>
@@ -29,9 +33,10 @@ struct ZoneTask {
   double minutes = 0;         ///< that its middle strand should get, > 0 to 180
   double least = 0;           ///< fewest minutes that still hit, ≤ minutes
   double most = 0;            ///< most minutes that still hit, ≥ minutes
-  bool lightener = false;     ///< looked at every few minutes
+  bool lightener = false;     ///< looked at every few minutes; its first strands forgive nothing
   double limit = 180;         ///< of any strand: label, or what is left of the visit's 45
   bool pull_through = false;  ///< takes what lies on its neighbour, combed on, with half the mix
+  bool in_order = false;      ///< to be wiped in the order it went on, whether it must or not
 };
 
 /// How a zone ends.
@@ -49,6 +54,8 @@ struct ZoneTimes {
   double slack_early = 0;         ///< minutes it could stop sooner and still hit; below 0: a miss
   double slack_late = 0;          ///< minutes it could stay longer and still hit or hold its limit
   double uneven = 0;              ///< minutes that its first strand gets more than its last
+  bool in_order = false;          ///< wiped in the order it went on
+  double wipe_from = 0;           ///< its first strand; stop_at where it is not wiped in order
   bool cut_short = false;         ///< the limit stops it before its minutes are up
   bool pulled_through = false;
   Ending ending = Ending::rinsed_together;
@@ -66,12 +73,13 @@ struct ClockRules {
   double grams_per_min = 2.7;  ///< of all hands together, > 0
   double check_every = 5;      ///< min; lightener_maker_help
   double pull_through = 0.5;   ///< share of fresh mix that a pulled-through zone takes; guess
+  double wipe = 0.2;           ///< minutes of wiping to one of putting on, 0–1; guess
 };
 
 /// When everything happens. Ties start in the order given; pulled-through zones start last.
 /// Errors: no zone, or a number outside its range (out_of_range, where: "tasks[0].minutes").
 /// Worked: lengths 40 g for 35 min, roots 20 g for 15 min at 2.7 g/min: lengths 0 to 15, roots
-/// 23.7 to 31.1, all rinsed at 42.4.
+/// 23.7 to 31.1, all rinsed at 42.4. 108 g for 30 min: on from 0 to 42, wiped from 30 to 72.
 [[nodiscard]] Result<Timetable> timetable(std::span<const ZoneTask> tasks,
                                           const ClockRules& rules = {});
 

@@ -1,7 +1,7 @@
 #pragma once
 // A course laid out on scale and clock: grams in whole steps inside the maker's ratio, bowls no
 // older than their labels allow, starts, checks and stops of each zone, the minutes of each visit,
-// what it costs and what keeping it for a year costs. docs/adr/0014-day-sheet.md.
+// what it costs and what keeping it for a year costs. docs/adr/0015-day-sheet.md.
 //
 // Bowls of one visit that go on different zones and do the same kind of work (a lift for the roots
 // and one for the lengths; two colours) run side by side; all else follows one after another:
@@ -34,7 +34,7 @@ namespace hw::plan {
 /// zones' grams and times; Course::days, minutes, cost, quote and year_cost. Bowls keep their
 /// parts. What must not be blended is added to Course::refusals. A bowl of several mixes is ordered
 /// and poured once for each. Grams that the shelf does not hold are left out of the order down to
-/// the low edge of what is needed, with a note; stock is counted over all visits.
+/// the low edge of what is needed, with a note; stock is counted over the bowls of one visit.
 /// Errors: as pour_bowls(), timetable(), twist_plan() and visit_money(), with the bowl's purpose
 /// before `where`; too little stock (unreachable, where: "lift.stock"); no minute of lightener left
 /// (unreachable, where: "lift.minutes"). Deterministic.
