@@ -52,10 +52,10 @@ double can_have(const ZoneTask& task) {
   return std::min(task.minutes, task.limit);
 }
 
-/// Minutes that the last strand of a zone must have: the fewest that still hit of a colour, which
-/// forgives the first ones more; none of lightener, which is wiped in order where hands are slow.
-double last_strand(const ZoneTask& task) {
-  return task.lightener ? 0 : task.least;
+/// Minutes that the last strand of a zone must have: the fewest that still hit of a colour that is
+/// put on for longer than it processes, which forgives the first strands more; else what it gets.
+double last_strand(const ZoneTask& task, double duration) {
+  return !task.lightener && duration > task.minutes ? task.least : 0;
 }
 
 /// Whether a zone that is put on in so many minutes is wiped in the order it went on.
@@ -114,8 +114,8 @@ std::optional<double> common_rinse(const Timetable& table, std::span<const ZoneT
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     const ZoneTimes& times = table.zones[i];
     if (times.in_order) continue;
-    from =
-        std::max({from, middle(times) + tasks[i].least, times.applied_by + last_strand(tasks[i])});
+    from = std::max({from, middle(times) + tasks[i].least,
+                     times.applied_by + last_strand(tasks[i], times.uneven)});
     to = std::min({to, middle(times) + tasks[i].most, times.hard_stop_at});
     wish += middle(times) + tasks[i].minutes;
     count += 1;
@@ -136,9 +136,10 @@ void stop_in_order(ZoneTimes& times, const ZoneTask& task) {
 
 void stop_at_once(ZoneTimes& times, const ZoneTask& task, std::optional<double> rinse) {
   const double own = middle(times) + task.minutes;
-  times.stop_at =
-      rinse ? *rinse
-            : std::min(std::max(own, times.applied_by + last_strand(task)), times.hard_stop_at);
+  times.stop_at = rinse
+                      ? *rinse
+                      : std::min(std::max(own, times.applied_by + last_strand(task, times.uneven)),
+                                 times.hard_stop_at);
   times.wipe_from = times.stop_at;
   times.cut_short = times.stop_at < own - kNoise && times.stop_at > times.hard_stop_at - kNoise;
   const double got = times.stop_at - middle(times);
