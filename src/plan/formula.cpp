@@ -47,9 +47,10 @@ struct Effort {
   int passes;                                  ///< each from a model at the best so far
   int refine_steps;
   std::size_t weighings;  ///< near each mix that are truly judged
+  std::size_t settled;    ///< weighings, of all mixes, that are moved on by steps
 };
-constexpr Effort kFull{6, 48, {12, 24, 40, 40}, 3, 6, 6};
-constexpr Effort kQuick{3, 12, {1, 2, 3, 3}, 1, 2, 4};
+constexpr Effort kFull{6, 48, {12, 24, 40, 40}, 3, 6, 6, 8};
+constexpr Effort kQuick{6, 12, {1, 2, 3, 3}, 1, 3, 4, 1};
 
 bool nearer(const Refined& a, const Refined& b) {
   return a.mix.value < b.mix.value;
@@ -160,9 +161,14 @@ std::vector<Mix> weighings(const std::vector<Refined>& refined, const FormulaLan
   executor.run(refined.size(), [&](std::size_t i) {
     mixes[i] = weighed(lanes, shelf, refined[i], weighing_of(rules), effort.weighings, counts[i]);
   });
+  const auto nearer_mix = [](const Mix& a, const Mix& b) { return a.value < b.value; };
+  std::stable_sort(mixes.begin(), mixes.end(), nearer_mix);
+  executor.run(std::min(effort.settled, mixes.size()), [&](std::size_t i) {
+    if (mixes[i].value >= 1e300) return;
+    mixes[i] = settled(lanes, shelf, mixes[i], weighing_of(rules), counts[i]);
+  });
+  std::stable_sort(mixes.begin(), mixes.end(), nearer_mix);
   for (const std::size_t count : counts) evaluations += count;
-  std::stable_sort(mixes.begin(), mixes.end(),
-                   [](const Mix& a, const Mix& b) { return a.value < b.value; });
   std::set<std::vector<std::pair<std::size_t, long>>> seen;
   std::vector<Mix> kept;
   for (const Mix& mix : mixes) {

@@ -168,4 +168,47 @@ Mix weighed(const FormulaLanes& lanes, const SearchShelf& shelf, const Refined& 
   return chosen;
 }
 
+Mix settled(const FormulaLanes& lanes, const SearchShelf& shelf, Mix mix, const Weighing& weighing,
+            std::size_t& evaluations) {
+  constexpr double kRounding = 1e-9;
+  const std::size_t n = mix.count;
+  const double least =
+      std::max(1.0, std::ceil(weighing.least / weighing.step - 1e-6)) * weighing.step;
+  const auto allowed = [&](std::size_t i, double share) {
+    return share <= kRounding ||
+           (share >= least - kRounding && share <= shelf.cap[mix.shade[i]] + kRounding);
+  };
+  // A step from one shade to another, or all that a shade holds; index n is clear.
+  for (bool moved = true; moved;) {
+    moved = false;
+    const Mix before = mix;
+    for (std::size_t from = 0; from <= n; ++from) {
+      for (std::size_t to = 0; to <= n; ++to) {
+        if (from == to || (!shelf.clear && (from == n || to == n))) continue;
+        double left = 1;
+        for (std::size_t i = 0; i < n; ++i) left -= before.share[i];
+        const double held = from < n ? before.share[from] : left;
+        const double first = to < n && before.share[to] <= kRounding ? least : weighing.step;
+        double last = 0;
+        for (const double amount : {first, least, from < n ? held : 0}) {
+          if (amount <= last + kRounding || amount > held + kRounding) continue;
+          last = amount;
+          Mix tried = before;
+          if (from < n) tried.share[from] = std::max(0.0, held - amount);
+          if (to < n) tried.share[to] += amount;
+          if (from < n && !allowed(from, tried.share[from])) continue;
+          if (to < n && !allowed(to, tried.share[to])) continue;
+          tried.value = objective(lanes, shelf, tried);
+          ++evaluations;
+          if (tried.value < mix.value - kRounding) {
+            mix = tried;
+            moved = true;
+          }
+        }
+      }
+    }
+  }
+  return mix;
+}
+
 }  // namespace hw::plan

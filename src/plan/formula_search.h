@@ -58,4 +58,8 @@ struct Weighing {
                           const Refined& refined, const Weighing& weighing, std::size_t tried,
                           std::size_t& evaluations);
 
+/// A weighing moved by steps of the scale, or a whole shade at once, as long as that truly helps.
+[[nodiscard]] Mix settled(const FormulaLanes& lanes, const SearchShelf& shelf, Mix mix,
+                          const Weighing& weighing, std::size_t& evaluations);
+
 }  // namespace hw::plan

@@ -64,6 +64,86 @@ TEST(QuickFormula, comes_within_half_a_unit_of_the_full_search) {
   EXPECT_LE(behind[kShelves * 95 / 100], kPromise);
 }
 
+/// Every weighing of at most three of the shades, on all members.
+class EveryWeighing {
+ public:
+  EveryWeighing(const std::vector<FormulaShade>& shelf, const std::vector<FormulaZone>& zones,
+                const FormulaRules& rules)
+      : shelf_(shelf), zones_(zones), rules_(rules), grams_(shelf.size(), 0) {
+    pour(0, static_cast<int>(rules.colour_g), 0);
+  }
+  [[nodiscard]] double best() const { return best_; }
+  [[nodiscard]] std::size_t count() const { return count_; }
+
+ private:
+  void pour(std::size_t shade, int left, std::size_t used) {
+    if (shade == shelf_.size()) {
+      if (left == 0 || rules_.clear) judge();
+      return;
+    }
+    pour(shade + 1, left, used);
+    if (used == rules_.most_shades) return;
+    const int most = std::min(left, static_cast<int>(shelf_[shade].stock_g));
+    for (int grams = static_cast<int>(rules_.smallest_g); grams <= most; ++grams) {
+      grams_[shade] = grams;
+      pour(shade + 1, left - grams, used + 1);
+    }
+    grams_[shade] = 0;
+  }
+  void judge() {
+    std::vector<double> shares(shelf_.size());
+    double cost = 0;
+    for (std::size_t k = 0; k < shelf_.size(); ++k) {
+      shares[k] = grams_[k] / rules_.colour_g;
+      cost += grams_[k] * shelf_[k].price_per_g;
+    }
+    ++count_;
+    best_ = std::min(best_, expected(shelf_, zones_, shares) + rules_.de_per_money * cost);
+  }
+
+  const std::vector<FormulaShade>& shelf_;
+  const std::vector<FormulaZone>& zones_;
+  const FormulaRules& rules_;
+  std::vector<double> grams_;
+  double best_ = 1e300;
+  std::size_t count_ = 0;
+};
+
+TEST(FormulaSearch, is_as_good_as_trying_every_weighing_of_a_small_shelf) {
+  constexpr double kPromise = 0.05;  // CIEDE2000
+  constexpr std::size_t kShelves = 120;
+  InlineExecutor executor;
+  double worst = 0;
+  std::size_t tried = 0;
+  for (std::uint64_t seed = 1; seed <= kShelves; ++seed) {
+    const Draws draws(1000 + seed);
+    auto shelf = random_shelf(draws, 3 + draws.below(2, 1, 0));
+    // Representatives are all members: what is compared is the search.
+    const auto zones = random_zones(draws, 1 + draws.below(2, 2, 0), 16);
+    FormulaRules rules;
+    rules.colour_g = 10 + static_cast<double>(draws.below(9, 3, 0));
+    rules.smallest_g = 1 + static_cast<double>(draws.below(3, 4, 0));
+    rules.clear = draws.uniform(5, 0) < 0.6;
+    rules.de_per_money = draws.uniform(6, 0) < 0.5 ? 0 : 0.2;
+    for (std::size_t k = 0; k < shelf.size(); ++k) {
+      if (draws.uniform(7, k) < 0.25) shelf[k].stock_g = std::floor(12 * draws.uniform(8, k));
+    }
+    const EveryWeighing all(shelf, zones, rules);
+    const auto found = find_formulas(shelf, zones, rules, executor);
+    tried += all.count();
+    if (all.best() >= 1e300) {
+      EXPECT_FALSE(found) << seed;
+      continue;
+    }
+    ASSERT_TRUE(found) << seed << one_line(found.error());
+    EXPECT_GE(found->best.front().objective, all.best() - 1e-9) << seed;
+    EXPECT_LE(found->best.front().objective, all.best() + kPromise) << seed;
+    worst = std::max(worst, found->best.front().objective - all.best());
+  }
+  std::printf("%zu shelves, %zu weighings: the search is at most %.4f CIEDE2000 behind\n", kShelves,
+              tried, worst);
+}
+
 TEST(FormulaKernel, gives_the_published_difference) {
   // colour::delta_e_2000 is held to all pairs of sharma2005; the kernel has no arc tangent.
   const Draws draws(2);
