@@ -55,9 +55,13 @@ std::vector<process::Refusal> judge_colour(const Case& head, const CourseBowl& b
   for (const BowlZone& zone : bowl.zones) {
     const ZoneCase& about = head.zones[zone.zone];
     process::HairFacts hair = about.facts;
-    hair.wear_high_90 = quantile(after[zone.zone].wear, 0.9);
-    hair.wet_strength_ratio =
-        strength_left_low(head, about, before[zone.zone].wear, after[zone.zone].wear);
+    // Hair that is worn already may still be coloured by what takes nothing more from it.
+    const double added = mean(after[zone.zone].wear) - mean(before[zone.zone].wear);
+    if (added >= kNoWear) {
+      hair.wear_high_90 = quantile(after[zone.zone].wear, 0.9);
+      hair.wet_strength_ratio =
+          strength_left_low(head, about, before[zone.zone].wear, after[zone.zone].wear);
+    }
     findings.push_back(check_application(person, hair, facts, head.settings));
   }
   return process::merged(findings);

@@ -37,6 +37,13 @@ bool has_never(const std::vector<Refusal>& findings) {
                      [](const Refusal& one) { return one.kind == RefusalKind::never; });
 }
 
+/// Whether no zone that a course takes something from is spent beyond the limit.
+bool bearable(const Case& head, const Course& course) {
+  return std::all_of(course.zones.begin(), course.zones.end(), [&](const CourseZone& zone) {
+    return zone.wear_added < kNoWear || zone.wear.high <= head.limits.wear;
+  });
+}
+
 /// Whether a course stays inside the hours and the money of the case.
 bool affordable(const Case& head, const Course& course) {
   if (head.limits.money && course.cost.mid > *head.limits.money) return false;
@@ -114,7 +121,7 @@ std::vector<Draft> worked_out(const Case& head, const HeadHair& hair, const Kitc
       standing.left_out.push_back({draft->course.name, draft->course.refusals});
       continue;
     }
-    if (draft->course.wear_high <= head.limits.wear) drafts.push_back(*std::move(draft));
+    if (bearable(head, draft->course)) drafts.push_back(*std::move(draft));
   }
   return drafts;
 }
@@ -128,7 +135,7 @@ void add_staged(const Case& head, const HeadHair& hair, const Kitchen& kitchen, 
   });
   if (!needed) return;
   auto staged = staged_course(head, hair, kitchen, executor);
-  if (!staged || staged->course.wear_high > head.limits.wear) return;
+  if (!staged || !bearable(head, staged->course)) return;
   if (has_never(staged->course.refusals)) {
     standing.left_out.push_back({staged->course.name, staged->course.refusals});
     return;

@@ -142,8 +142,9 @@ void check_rules(const Case& head, const Course& course, const CourseBowl& bowl,
   for (const BowlZone& zone : bowl.zones) {
     facts.minutes = Minutes(zone.stop_min.mid / bowl.mixes);
     process::HairFacts hair = head.zones[zone.zone].facts;
-    hair.wear_high_90 = course.zones[zone.zone].wear.high;
-    hair.wet_strength_ratio = course.zones[zone.zone].strength_left_low;
+    const bool takes = course.zones[zone.zone].wear_added >= kNoWear;
+    if (takes) hair.wear_high_90 = course.zones[zone.zone].wear.high;
+    if (takes) hair.wet_strength_ratio = course.zones[zone.zone].strength_left_low;
     if (bowl.visit > 1) hair.lightener_minutes_today = Minutes(0);
     if (bowl.visit > 1) hair.lightened_on_scalp_today = false;
     facts.bowl.on_scalp = head.zones[zone.zone].from_cm <= 0;
@@ -163,7 +164,10 @@ void check_rules(const Case& head, const Course& course, const CourseBowl& bowl,
 }
 
 void check_course(const Case& head, const Course& course, const std::string& at, Findings& found) {
-  if (course.wear_high > head.limits.wear + 1e-9) found.faults.push_back(at + "wear");
+  for (const CourseZone& zone : course.zones) {
+    const bool takes = zone.wear_added >= kNoWear;
+    if (takes && zone.wear.high > head.limits.wear + 1e-9) found.faults.push_back(at + "wear");
+  }
   for (int visit = 1; visit <= course.visits; ++visit) {
     std::vector<double> lightener(head.zones.size(), 0);
     for (const CourseBowl& bowl : course.bowls) {

@@ -68,6 +68,10 @@ struct ColourBand {
   colour::HairLab lab_high;  ///< mean of the members nearest the 90 % of L*
 };
 
+/// Wear that is none: what a deposit without peroxide adds is nothing, and what a demi colour adds
+/// is below what any measurement tells [share of cystine]; guess.
+inline constexpr double kNoWear = 0.005;
+
 /// A zone through the course. Colours as seen, whites among the strands.
 struct CourseZone {
   std::string zone;
@@ -77,7 +81,7 @@ struct CourseZone {
   bool left_alone = false;  ///< no lift goes on it
   ColourBand result;
   Band wear;                       ///< share of cystine at the end, whole life
-  double wear_added = 0;           ///< mean
+  double wear_added = 0;           ///< mean; below kNoWear nothing is spent
   double strength_left_low = 1;    ///< wet strength left of what there is today, 10 % quantile
   double expected_de00 = 0;        ///< of the result to the middle of the target; 0 without one
   double within_3 = 0;             ///< chance of CIEDE2000 3 or less, 0–1
