@@ -5,6 +5,8 @@
 #include <filesystem>
 
 #include "huewright/plan/course_chart.h"
+#include "huewright/plan/fade_chart.h"
+#include "huewright/sheets/fade_chart_png.h"
 #include "huewright/sheets/strand_chart_png.h"
 
 namespace hw::apps {
@@ -56,6 +58,24 @@ Result<std::vector<std::string>> draw_day(const DrawnCourse& drawn, const std::s
       const auto written = sheets::write_strand_chart_png(chart, picture, files.back());
       if (!written) return tl::unexpected(written.error());
     }
+  }
+  return files;
+}
+
+Result<std::vector<std::string>> draw_fade(const DrawnCourse& drawn, const std::string& path,
+                                           Executor& executor) {
+  std::vector<std::string> files;
+  const auto sections = plan::sections_of(drawn.head);
+  for (const std::string& section : sections) {
+    sheets::ChartPicture picture;
+    picture.title = "Afterwards: " + title_of(drawn);
+    if (sections.size() > 1) picture.title += ", " + section;
+    const auto chart =
+        plan::fade_chart(plan::fade_course(drawn.head, drawn.beliefs, drawn.course, section),
+                         kColumns, kRows, drawn.head.ladder, executor);
+    files.push_back(section == sections.front() ? path : beside(path, section));
+    const auto written = sheets::write_fade_chart_png(chart, picture, files.back());
+    if (!written) return tl::unexpected(written.error());
   }
   return files;
 }

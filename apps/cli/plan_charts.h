@@ -24,4 +24,9 @@ struct DrawnCourse {
                                                         const std::string& path,
                                                         bool shadows_lifted, Executor& executor);
 
+/// The fade chart of every section after the last visit, named likewise. Errors: io.
+[[nodiscard]] Result<std::vector<std::string>> draw_fade(const DrawnCourse& drawn,
+                                                         const std::string& path,
+                                                         Executor& executor);
+
 }  // namespace hw::apps

@@ -5,6 +5,7 @@
 
 #include "huewright/hair/words.h"
 #include "huewright/plan/strand_chart.h"
+#include "text_columns.h"
 
 namespace hw::plan {
 namespace {
@@ -114,6 +115,10 @@ std::string text_table(const StrandChart& chart, const hair::Ladder& ladder) {
     }
     line[0] += hard_stops(chart.course, minute);
   }
+  return in_columns(table);
+}
+
+std::string in_columns(const std::vector<std::vector<std::string>>& table) {
   std::vector<std::size_t> width(table[0].size(), 0);
   for (const auto& line : table) {
     for (std::size_t i = 0; i < line.size(); ++i) width[i] = std::max(width[i], line[i].size());

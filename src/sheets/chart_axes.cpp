@@ -14,31 +14,6 @@ constexpr Type kAxisType{14, false};
 constexpr double kTick = 6;
 constexpr double kTickBase = 22;  ///< base line of tick words below the field
 
-/// The first step of a list whose ticks stand wide enough apart.
-double step_for(double units_per_one, double widest, std::span<const double> steps) {
-  for (const double step : steps) {
-    if (step * units_per_one >= widest) return step;
-  }
-  return steps.back();
-}
-
-void word_tick(Frame& frame, double minute, std::vector<Box>& words, bool must) {
-  constexpr double kRoom = 5;
-  const double x = frame.canvas.snap(frame.x_of(minute));
-  const std::string word = plan::clock_text(minute);
-  const double width = frame.canvas.text_width(word, kTickType);
-  const Box box{x - width / 2 - kRoom, frame.plot.bottom(), width + 2 * kRoom, kTickBase};
-  const bool free =
-      std::none_of(words.begin(), words.end(), [&](const Box& other) { return other.meets(box); });
-  const Point tick[] = {{x, frame.plot.bottom()}, {x, frame.plot.bottom() + kTick}};
-  if (!free && !must) return;
-  frame.canvas.stroke(tick, 1, neutral(kPaleL));
-  if (!free) return;
-  frame.canvas.text(word, {x, frame.plot.bottom() + kTickBase}, kTickType, neutral(kPaleL),
-                    Align::centre);
-  words.push_back(box);
-}
-
 /// The sign of the present minute takes its place among the ticks first.
 void sign_now(Frame& frame, std::vector<Box>& words) {
   const auto now = frame.chart.course.now_min;
@@ -78,13 +53,14 @@ bool time_axis(Frame& frame) {
   for (std::size_t i = 1; i < axis.size(); ++i) full = std::max(full, pace(i));
   std::vector<Box> words;
   sign_now(frame, words);
-  word_tick(frame, 0, words, true);
-  word_tick(frame, frame.chart.course.end_min, words, true);
+  draw_tick(frame, frame.x_of(0), plan::clock_text(0), words, true);
+  draw_tick(frame, frame.x_of(frame.chart.course.end_min),
+            plan::clock_text(frame.chart.course.end_min), words, true);
   bool folded = false;
   for (std::size_t i = 1; i < axis.size(); ++i) {
-    const double step = step_for(pace(i) * frame.plot.w, kWidest, kMinutes);
+    const double step = tick_step(pace(i) * frame.plot.w, kWidest, kMinutes);
     for (double n = std::ceil(axis[i - 1].minute / step); n * step <= axis[i].minute; ++n) {
-      word_tick(frame, n * step, words, false);
+      draw_tick(frame, frame.x_of(n * step), plan::clock_text(n * step), words, false);
     }
     if (pace(i) < full * kFoldedBelow) {
       folded = true;
@@ -93,24 +69,6 @@ bool time_axis(Frame& frame) {
     }
   }
   return folded;
-}
-
-void distance_axis(Frame& frame) {
-  constexpr double kClosest = 34;
-  constexpr double kSteps[] = {0.5, 1, 2.5, 5, 10, 20, 50};
-  constexpr double kWordGap = 10;
-  const auto& zones = frame.chart.course.zones;
-  const double top = zones.front().from_cm;
-  const double bottom = zones.back().to_cm;
-  const double step = step_for(frame.plot.h / (bottom - top), kClosest, kSteps);
-  for (double n = std::ceil(top / step); n * step <= bottom; ++n) {
-    const double y = frame.canvas.snap(frame.y_of(n * step));
-    const Point tick[] = {{frame.plot.x - kTick, y}, {frame.plot.x, y}};
-    frame.canvas.stroke(tick, 1, neutral(kPaleL));
-    frame.canvas.text(fmt::format("{:g}", n * step),
-                      {frame.plot.x - kWordGap, y + kTickType.size / 3}, kTickType, neutral(kPaleL),
-                      Align::right);
-  }
 }
 
 void phases(Frame& frame) {
@@ -141,10 +99,32 @@ void phases(Frame& frame) {
 
 }  // namespace
 
-void draw_axes(Frame& frame) {
+double tick_step(double units_per_one, double widest, std::span<const double> steps) {
+  for (const double step : steps) {
+    if (step * units_per_one >= widest) return step;
+  }
+  return steps.back();
+}
+
+void draw_tick(Frame& frame, double x, const std::string& word, std::vector<Box>& words,
+               bool must) {
+  constexpr double kRoom = 5;
+  const double at = frame.canvas.snap(x);
+  const double width = frame.canvas.text_width(word, kTickType);
+  const Box box{at - width / 2 - kRoom, frame.plot.bottom(), width + 2 * kRoom, kTickBase};
+  const bool free =
+      std::none_of(words.begin(), words.end(), [&](const Box& other) { return other.meets(box); });
+  const Point tick[] = {{at, frame.plot.bottom()}, {at, frame.plot.bottom() + kTick}};
+  if (!free && !must) return;
+  frame.canvas.stroke(tick, 1, neutral(kPaleL));
+  if (!free) return;
+  frame.canvas.text(word, {at, frame.plot.bottom() + kTickBase}, kTickType, neutral(kPaleL),
+                    Align::centre);
+  words.push_back(box);
+}
+
+void draw_rim(Frame& frame) {
   constexpr double kHalfPixel = 0.5;
-  constexpr double kTimeName = 46;
-  constexpr double kDistanceName = 48;
   const Box& plot = frame.plot;
   const double off = kHalfPixel / frame.canvas.scale();
   const std::vector<Point> rim{{plot.x - off, plot.y - off},
@@ -152,15 +132,42 @@ void draw_axes(Frame& frame) {
                                {plot.right() + off, plot.bottom() + off},
                                {plot.x - off, plot.bottom() + off}};
   frame.canvas.stroke_shape(rim, 1, neutral(kPaleL));
+}
+
+void draw_distance_axis(Frame& frame, const std::string& name) {
+  constexpr double kClosest = 34;
+  constexpr double kSteps[] = {0.5, 1, 2.5, 5, 10, 20, 50};
+  constexpr double kWordGap = 10;
+  const auto& zones = frame.chart.course.zones;
+  const double top = zones.front().from_cm;
+  const double bottom = zones.back().to_cm;
+  const double step = tick_step(frame.plot.h / (bottom - top), kClosest, kSteps);
+  for (double n = std::ceil(top / step); n * step <= bottom; ++n) {
+    const double y = frame.canvas.snap(frame.y_of(n * step));
+    const Point tick[] = {{frame.plot.x - kTick, y}, {frame.plot.x, y}};
+    frame.canvas.stroke(tick, 1, neutral(kPaleL));
+    frame.canvas.text(fmt::format("{:g}", n * step),
+                      {frame.plot.x - kWordGap, y + kTickType.size / 3}, kTickType, neutral(kPaleL),
+                      Align::right);
+  }
+  constexpr double kNameAt = 48;
+  frame.canvas.text_upwards(name, {frame.plot.x - kNameAt, frame.plot.y + frame.plot.h / 2},
+                            kAxisType, neutral(kPaleL));
+}
+
+void name_time_axis(Frame& frame, const std::string& name) {
+  constexpr double kBelow = 46;
+  frame.canvas.text(name, {frame.plot.x + frame.plot.w / 2, frame.plot.bottom() + kBelow},
+                    kAxisType, neutral(kPaleL), Align::centre);
+}
+
+void draw_axes(Frame& frame) {
+  draw_rim(frame);
   const bool folded = time_axis(frame);
-  distance_axis(frame);
+  draw_distance_axis(frame, "cm from scalp, stretched");
   phases(frame);
-  frame.canvas.text(folded ? "hours and minutes; longer pauses are folded" : "hours and minutes",
-                    {plot.x + plot.w / 2, plot.bottom() + kTimeName}, kAxisType, neutral(kPaleL),
-                    Align::centre);
-  frame.canvas.text_upwards("cm from scalp, stretched",
-                            {plot.x - kDistanceName, plot.y + plot.h / 2}, kAxisType,
-                            neutral(kPaleL));
+  name_time_axis(frame,
+                 folded ? "hours and minutes; longer pauses are folded" : "hours and minutes");
 }
 
 }  // namespace hw::sheets

@@ -35,10 +35,8 @@ Between pixel_column(const plan::StrandChart& chart, int x, int width) {
   return {low, low + 1, static_cast<float>(place - static_cast<double>(low))};
 }
 
-Between pixel_row(const plan::StrandChart& chart, int y, int height) {
+Between row_of(const plan::StrandChart& chart, double cm) {
   const auto& zones = chart.course.zones;
-  const double top = zones.front().from_cm;
-  const double cm = top + (zones.back().to_cm - top) * (y + 0.5) / height;
   const std::size_t z = plan::zone_at(chart, cm);
   const plan::ChartBand& band = chart.bands[z];
   const double share = (cm - zones[z].from_cm) / (zones[z].to_cm - zones[z].from_cm);
@@ -60,40 +58,76 @@ std::uint32_t pixel(const std::array<const Rgb*, 4>& corner, float across, float
   return argb;
 }
 
+Rgb encoded(const colour::HairLab& lab, bool& on_screen) {
+  constexpr double kSteps = 255;  // of an 8-bit channel
+  const auto screen = colour::to_screen(lab, colour::ScreenSpace::srgb);
+  on_screen = on_screen && screen.in_gamut;
+  return {static_cast<float>(screen.r * kSteps), static_cast<float>(screen.g * kSteps),
+          static_cast<float>(screen.b * kSteps)};
+}
+
+/// What the pixels of a field are mixed from.
+class Field {
+ public:
+  Field(const Frame& frame, bool& on_screen)
+      : frame_(frame),
+        width_(static_cast<int>(std::lround(frame.plot.w * frame.canvas.scale()))),
+        height_(static_cast<int>(std::lround(frame.plot.h * frame.canvas.scale()))) {
+    const plan::StrandChart& chart = frame.chart;
+    nodes_.reserve(chart.lab.size());
+    for (const colour::HairLab& lab : chart.lab) {
+      nodes_.push_back(encoded(frame.shown(lab), on_screen));
+    }
+    if (frame.fade != nullptr) grown_ = encoded(frame.shown(frame.fade->grown), on_screen);
+    for (int x = 0; x < width_; ++x) {
+      columns_.push_back(pixel_column(chart, x, width_));
+      grown_cm_.push_back(frame.grown_cm(plan::minute_at(chart, (x + 0.5) / width_)));
+    }
+  }
+
+  void paint() const {
+    const auto& zones = frame_.chart.course.zones;
+    const double top = zones.front().from_cm;
+    std::vector<std::uint32_t> argb;
+    argb.reserve(static_cast<std::size_t>(width_) * static_cast<std::size_t>(height_));
+    for (int y = 0; y < height_; ++y) {
+      const double cm = top + (zones.back().to_cm - top) * (y + 0.5) / height_;
+      Between row = row_of(frame_.chart, cm);
+      for (int x = 0; x < width_; ++x) {
+        const auto at = static_cast<std::size_t>(x);
+        const double before = cm - grown_cm_[at];  // where this hair was at minute 0
+        if (frame_.fade != nullptr && before >= top) row = row_of(frame_.chart, before);
+        const float dither = threshold(static_cast<unsigned>(x), static_cast<unsigned>(y));
+        argb.push_back(before < top ? pixel({&grown_, &grown_, &grown_, &grown_}, 0, 0, dither)
+                                    : mixed(row, columns_[at], dither));
+      }
+    }
+    frame_.canvas.paint_field(argb, width_, height_, {frame_.plot.x, frame_.plot.y});
+  }
+
+ private:
+  [[nodiscard]] std::uint32_t mixed(const Between& row, const Between& column, float dither) const {
+    const Rgb* upper = &nodes_[frame_.chart.at(row.low, 0)];
+    const Rgb* lower = &nodes_[frame_.chart.at(row.high, 0)];
+    return pixel({upper + column.low, upper + column.high, lower + column.low, lower + column.high},
+                 column.t, row.t, dither);
+  }
+
+  const Frame& frame_;
+  int width_;
+  int height_;
+  std::vector<Rgb> nodes_;
+  Rgb grown_{};
+  std::vector<Between> columns_;
+  std::vector<double> grown_cm_;
+};
+
 }  // namespace
 
 bool draw_field(Frame& frame) {
-  constexpr double kSteps = 255;  // of an 8-bit channel
-  const plan::StrandChart& chart = frame.chart;
-  bool all_on_screen = true;
-  std::vector<Rgb> nodes(chart.lab.size());
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    const auto screen = colour::to_screen(frame.shown(chart.lab[i]), colour::ScreenSpace::srgb);
-    all_on_screen = all_on_screen && screen.in_gamut;
-    nodes[i] = {static_cast<float>(screen.r * kSteps), static_cast<float>(screen.g * kSteps),
-                static_cast<float>(screen.b * kSteps)};
-  }
-  const double scale = frame.canvas.scale();
-  const auto width = static_cast<int>(std::lround(frame.plot.w * scale));
-  const auto height = static_cast<int>(std::lround(frame.plot.h * scale));
-  std::vector<Between> columns;
-  columns.reserve(static_cast<std::size_t>(width));
-  for (int x = 0; x < width; ++x) columns.push_back(pixel_column(chart, x, width));
-  std::vector<std::uint32_t> argb;
-  argb.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-  for (int y = 0; y < height; ++y) {
-    const Between row = pixel_row(chart, y, height);
-    const Rgb* upper = &nodes[chart.at(row.low, 0)];
-    const Rgb* lower = &nodes[chart.at(row.high, 0)];
-    for (int x = 0; x < width; ++x) {
-      const Between& column = columns[static_cast<std::size_t>(x)];
-      argb.push_back(
-          pixel({upper + column.low, upper + column.high, lower + column.low, lower + column.high},
-                column.t, row.t, threshold(static_cast<unsigned>(x), static_cast<unsigned>(y))));
-    }
-  }
-  frame.canvas.paint_field(argb, width, height, {frame.plot.x, frame.plot.y});
-  return all_on_screen;
+  bool on_screen = true;
+  Field(frame, on_screen).paint();
+  return on_screen;
 }
 
 }  // namespace hw::sheets

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "canvas.h"
+#include "huewright/plan/fade_chart.h"
 #include "huewright/plan/strand_chart.h"
 #include "huewright/sheets/strand_chart_png.h"
 
@@ -25,11 +26,19 @@ struct Frame {
   Box plot;                     ///< of the field
   Box legend;                   ///< right of it
   std::vector<Box> taken = {};  ///< where words already stand on the field
+  /// The fade chart that `chart` is the body of: its places move out as the hair grows.
+  const plan::FadeChart* fade = nullptr;
 
   [[nodiscard]] double x_of(double minute) const {
     return plot.x + plot.w * plan::across(chart, minute);
   }
   [[nodiscard]] double y_of(double cm) const;
+  /// Hair grown since minute 0 [cm]; 0 on a strand chart.
+  [[nodiscard]] double grown_cm(double minute) const;
+  /// Where the hair is at a minute that was at a place at minute 0.
+  [[nodiscard]] double y_at(double minute, double cm) const { return y_of(cm + grown_cm(minute)); }
+  /// Minute and place at minute 0 of what is seen at a point of the picture.
+  [[nodiscard]] plan::ChartPoint place_of(const Point& at) const;
   [[nodiscard]] bool shows(double minute) const {
     return minute >= 0 && minute <= chart.course.end_min;
   }
@@ -53,6 +62,24 @@ void draw_level_numbers(Frame& frame);
 void draw_moments(Frame& frame);
 /// Rim, ticks, names of both axes, phases.
 void draw_axes(Frame& frame);
+/// Parts of it: the rim, the distance axis, the name of the time axis, a tick with its word. words:
+/// where words of the axis already stand; a tick that must be there comes without its word where
+/// there is no room for it.
+void draw_rim(Frame& frame);
+void draw_distance_axis(Frame& frame, const std::string& name);
+void name_time_axis(Frame& frame, const std::string& name);
+void draw_tick(Frame& frame, double x, const std::string& word, std::vector<Box>& words, bool must);
+/// Of some steps the first whose ticks stand wide enough apart for words.
+[[nodiscard]] double tick_step(double units_per_one, double widest, std::span<const double> steps);
+/// Where the parts of a chart stand.
+[[nodiscard]] Frame frame_of(Canvas& canvas, const plan::StrandChart& chart,
+                             const ChartPicture& picture);
+/// Errors: a size or scale outside its range.
+[[nodiscard]] Result<void> check_size(const ChartPicture& picture);
+/// Writes bytes over what stood there. Error: io (where: the path).
+[[nodiscard]] Result<void> write_png(const Result<std::string>& bytes, const std::string& path);
+/// Words on the field, in the ink that stands out there; keeps others off the place.
+void words_on_field(Frame& frame, const std::string& words, Point at, const Type& type);
 void draw_legend(Frame& frame, bool all_on_screen);
 void draw_title_and_footnote(Frame& frame);
 

@@ -86,7 +86,31 @@ void key(Frame& frame, double& y, const std::string& words, Draw draw) {
   y += kKeyLine;
 }
 
-void draw_key(Frame& frame, double y, bool all_on_screen) {
+/// What the marks of a fade chart mean.
+void draw_fade_key(Frame& frame, double& y) {
+  constexpr double kHalf = 9;
+  Canvas& canvas = frame.canvas;
+  const double level = hair::describe(frame.fade->grown).level;
+  key(frame, y, fmt::format("grown in, level {:.1f}", level), [&](Point at) {
+    canvas.fill({at.x - kHalf, at.y - kHalf, 2 * kHalf, 2 * kHalf},
+                ink_of(frame.shown(frame.fade->grown)));
+  });
+  key(frame, y, "level; thin: half level", [&](Point at) {
+    const Point line[] = {{at.x - kHalf, at.y}, {at.x + kHalf, at.y}};
+    canvas.stroke(line, 1.25, neutral(kPaleL, 0.85));
+  });
+  key(frame, y, "washes so far", [&](Point at) {
+    canvas.fill_shape(check_mark({at.x, at.y + 5}, 9), neutral(kPaleL));
+  });
+  if (frame.fade->marks.empty()) return;
+  key(frame, y, "a date to keep", [&](Point at) {
+    const Point line[] = {{at.x, at.y - kHalf}, {at.x, at.y + kHalf}};
+    canvas.stroke(line, 2, neutral(kPaleL), kRinseDash);
+  });
+}
+
+/// What the marks of a day mean.
+void draw_day_key(Frame& frame, double& y) {
   constexpr double kHalf = 11;
   Canvas& canvas = frame.canvas;
   const auto& course = frame.chart.course;
@@ -116,6 +140,11 @@ void draw_key(Frame& frame, double y, bool all_on_screen) {
       canvas.stroke_shape(octagon(at, 7), 1.25, neutral(kPaleL));
     });
   }
+}
+
+void draw_key(Frame& frame, double y, bool all_on_screen) {
+  frame.fade != nullptr ? draw_fade_key(frame, y) : draw_day_key(frame, y);
+  Canvas& canvas = frame.canvas;
   if (!all_on_screen) {
     key(frame, y, "nearest a screen can show", [&](Point at) {
       canvas.text("≈", {at.x, at.y + 5}, kHead, neutral(kPaleL), Align::centre);

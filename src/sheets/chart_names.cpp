@@ -12,16 +12,6 @@ namespace {
 constexpr Type kZoneName{13, true};
 constexpr Type kZoneNote{12, false};
 
-/// Words on the field, in the ink that stands out there; keeps others off the place.
-void words_on_field(Frame& frame, const std::string& words, Point at, const Type& type) {
-  constexpr double kRoom = 4;
-  const double width = frame.canvas.text_width(words, type);
-  const auto under = frame.under({at.x + width / 2, at.y - type.size / 2});
-  frame.canvas.text_on_field(words, at, type, Frame::mark_ink(under));
-  frame.taken.push_back(
-      {at.x - kRoom, at.y - type.size - kRoom, width + 2 * kRoom, type.size + 2 * kRoom});
-}
-
 /// "0:08 to 0:53", with the step's name where there are several; a line for each bowl.
 std::vector<std::string> zone_notes(const plan::ChartCourse& course, const plan::ChartZone& zone) {
   std::vector<std::string> notes;
@@ -153,7 +143,7 @@ std::vector<Point> drawn_at(const Frame& frame, const plan::LevelLine& line) {
   std::vector<Point> points;
   points.reserve(line.points.size());
   for (const plan::ChartPoint& point : line.points) {
-    points.push_back({frame.x_of(point.minute), frame.y_of(point.cm)});
+    points.push_back({frame.x_of(point.minute), frame.y_at(point.minute, point.cm)});
   }
   return points;
 }
@@ -163,11 +153,11 @@ bool crowded(const Frame& frame, const plan::LevelLine& line, const Box& box) {
   return std::any_of(
       frame.chart.lines.begin(), frame.chart.lines.end(), [&](const plan::LevelLine& other) {
         if (other.level == line.level) return false;
-        return std::any_of(other.points.begin(), other.points.end(),
-                           [&](const plan::ChartPoint& point) {
-                             const Box at{frame.x_of(point.minute), frame.y_of(point.cm), 0, 0};
-                             return box.meets(at);
-                           });
+        return std::any_of(
+            other.points.begin(), other.points.end(), [&](const plan::ChartPoint& point) {
+              const Box at{frame.x_of(point.minute), frame.y_at(point.minute, point.cm), 0, 0};
+              return box.meets(at);
+            });
       });
 }
 
@@ -187,8 +177,9 @@ void number_line(Frame& frame, const plan::LevelLine& line, const std::vector<Po
   const double height = type.size * kCapHeight;
   const std::size_t middle = points.size() / 2;
   const auto& zone = frame.chart.course.zones[plan::zone_at(frame.chart, line.label.cm)];
-  const Box band{frame.plot.x, frame.y_of(zone.from_cm), frame.plot.w,
+  const Box rows{frame.plot.x, frame.y_of(zone.from_cm), frame.plot.w,
                  frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm)};
+  const Box& band = frame.fade != nullptr ? frame.plot : rows;
   for (std::size_t away = 0; away <= middle; ++away) {
     for (const std::size_t i : {middle - away, middle + away}) {
       if (i >= points.size()) continue;
@@ -216,6 +207,15 @@ void keep_clear(Frame& frame, double minute, double from_cm, double to_cm) {
 }
 
 }  // namespace
+
+void words_on_field(Frame& frame, const std::string& words, Point at, const Type& type) {
+  constexpr double kRoom = 4;
+  const double width = frame.canvas.text_width(words, type);
+  const auto under = frame.under({at.x + width / 2, at.y - type.size / 2});
+  frame.canvas.text_on_field(words, at, type, Frame::mark_ink(under));
+  frame.taken.push_back(
+      {at.x - kRoom, at.y - type.size - kRoom, width + 2 * kRoom, type.size + 2 * kRoom});
+}
 
 void draw_zone_names(Frame& frame) {
   const auto& zones = frame.chart.course.zones;

@@ -24,6 +24,8 @@ struct Limit {
   double high;
 };
 
+}  // namespace
+
 Result<void> check_size(const ChartPicture& picture) {
   for (const Limit& limit :
        {Limit{"width", picture.width, 900, 4000}, Limit{"height", picture.height, 540, 3000},
@@ -36,7 +38,17 @@ Result<void> check_size(const ChartPicture& picture) {
   return {};
 }
 
-}  // namespace
+Result<void> write_png(const Result<std::string>& bytes, const std::string& path) {
+  if (!bytes) return tl::unexpected(bytes.error());
+  std::ofstream file(path, std::ios::binary | std::ios::trunc);
+  file.write(bytes->data(), static_cast<std::streamsize>(bytes->size()));
+  file.close();
+  if (!file) {
+    return fail(ErrorCode::io, "the chart could not be written", path,
+                "name a file in a folder that exists and may be written to");
+  }
+  return {};
+}
 
 double lifted_shadow(double lstar) {
   constexpr double kFloor =
@@ -63,29 +75,43 @@ colour::HairLab Frame::shown(const colour::HairLab& lab) const {
   return {l, lab.a * l / lab.l, lab.b * l / lab.l};  // as strong a colour for its lightness
 }
 
-colour::HairLab Frame::under(const Point& at) const {
+double Frame::grown_cm(double minute) const {
+  return fade == nullptr ? 0 : fade->course.growth_cm_per_week * plan::week_of(minute);
+}
+
+plan::ChartPoint Frame::place_of(const Point& at) const {
   const auto& zones = chart.course.zones;
   const double top = zones.front().from_cm;
   const double cm = top + (zones.back().to_cm - top) * (at.y - plot.y) / plot.h;
-  return shown(plan::colour_at(chart, plan::minute_at(chart, (at.x - plot.x) / plot.w), cm));
+  const double minute = plan::minute_at(chart, (at.x - plot.x) / plot.w);
+  return {minute, cm - grown_cm(minute)};
+}
+
+colour::HairLab Frame::under(const Point& at) const {
+  const plan::ChartPoint place = place_of(at);
+  const bool regrown = fade != nullptr && place.cm < chart.course.zones.front().from_cm;
+  return shown(regrown ? fade->grown : plan::colour_at(chart, place.minute, place.cm));
 }
 
 Ink Frame::mark_ink(const colour::HairLab& under, double opacity) {
   return neutral(under.l < kPaleMarksBelowL ? kPaleL : kDarkL, opacity);
 }
 
+Frame frame_of(Canvas& canvas, const plan::StrandChart& chart, const ChartPicture& picture) {
+  const double right = canvas.snap(picture.width - kRight);
+  const double bottom = canvas.snap(picture.height - kBottom);
+  return {canvas,
+          chart,
+          picture,
+          {canvas.snap(kLeft), canvas.snap(kTop), right - canvas.snap(kLeft),
+           bottom - canvas.snap(kTop)},
+          {right + kLegendGap, kTop, kRight - kLegendGap - kEdge, picture.height - kTop - kFoot}};
+}
+
 Result<std::string> strand_chart_png(const plan::StrandChart& chart, const ChartPicture& picture) {
   if (auto sized = check_size(picture); !sized) return tl::unexpected(sized.error());
   Canvas canvas(picture.width, picture.height, picture.scale);
-  const double right = canvas.snap(picture.width - kRight);
-  const double bottom = canvas.snap(picture.height - kBottom);
-  Frame frame{
-      canvas,
-      chart,
-      picture,
-      {canvas.snap(kLeft), canvas.snap(kTop), right - canvas.snap(kLeft),
-       bottom - canvas.snap(kTop)},
-      {right + kLegendGap, kTop, kRight - kLegendGap - kEdge, picture.height - kTop - kFoot}};
+  Frame frame = frame_of(canvas, chart, picture);
   canvas.fill({0, 0, picture.width + 1, picture.height + 1}, neutral(kSurroundL));
   const bool all_on_screen = draw_field(frame);
   draw_zones(frame);
@@ -101,16 +127,7 @@ Result<std::string> strand_chart_png(const plan::StrandChart& chart, const Chart
 
 Result<void> write_strand_chart_png(const plan::StrandChart& chart, const ChartPicture& picture,
                                     const std::string& path) {
-  const auto bytes = strand_chart_png(chart, picture);
-  if (!bytes) return tl::unexpected(bytes.error());
-  std::ofstream file(path, std::ios::binary | std::ios::trunc);
-  file.write(bytes->data(), static_cast<std::streamsize>(bytes->size()));
-  file.close();
-  if (!file) {
-    return fail(ErrorCode::io, "the chart could not be written", path,
-                "name a file in a folder that exists and may be written to");
-  }
-  return {};
+  return write_png(strand_chart_png(chart, picture), path);
 }
 
 }  // namespace hw::sheets

@@ -3,61 +3,19 @@
 
 #include "huewright/colour/difference.h"
 #include "huewright/plan/course_chart.h"
-#include "huewright/plan/day_sheet.h"
-#include "huewright/plan/lift_plan.h"
-#include "huewright/plan/plan.h"
-#include "support/demo_case.h"
+#include "support/coloured_head.h"
 
 namespace hw::plan {
 namespace {
 
 using testing::ElementsAre;
 
-process::Product colour_product(const char* id, double level, const char* tone) {
-  process::Product product;
-  product.id = id;
-  product.kind = process::PartKind::colour;
-  product.dye_class = process::DyeClass::demi;
-  product.level = level;
-  product.tone = tone;
-  product.price_per_g = 0.1;
-  return product;
-}
-
-Case coloured_head() {
-  Case head = test::plain_head();
-  head.person.skin_test = process::SkinTest::clear;
-  head.wished_level.reset();
-  head.target = *target_colour({30, 16, 13});
-  head.shelf.push_back(colour_product("red", 6, "red"));
-  head.shelf.push_back(colour_product("brown", 5, "neutral"));
-  head.shelf.push_back(colour_product("clear", 5, "clear"));
-  head.members = 64;
-  return head;
-}
-
-struct Planned {
-  Case head;
-  HeadPlan plan;
-};
-
-const Planned& planned() {
-  static const Planned result = [] {
-    Planned made{coloured_head(), {}};
-    InlineExecutor executor;
-    made.plan = *plan_head(made.head, executor);
-    return made;
-  }();
-  return result;
+const test::PlannedColour& planned() {
+  return test::planned_colour();
 }
 
 const Course& lift_then_colour() {
-  for (const Course& course : planned().plan.courses) {
-    const bool lifts = !course.bowls.empty() && !course.bowls.front().deposit;
-    if (lifts && course.bowls.back().deposit && course.visits == 1) return course;
-  }
-  ADD_FAILURE() << "no course lifts and colours";
-  return planned().plan.courses.front();
+  return test::lift_then_colour();
 }
 
 StrandChart drawn(const ChartCourse& course) {
