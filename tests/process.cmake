@@ -38,7 +38,7 @@ if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
   target_compile_definitions(hw_test_process_lift_bits PRIVATE HW_TEST_X86_SETS)
 endif()
 hw_test(process_colour
-  SOURCES unit/process_deposit_test.cpp unit/process_nnls_test.cpp
+  SOURCES unit/process_deposit_test.cpp unit/process_nnls_test.cpp unit/process_remover_test.cpp
           unit/process_swatch_test.cpp
           reference/process_fade_test.cpp reference/process_dye_test.cpp
           reference/process_uptake_test.cpp reference/process_deposit_test.cpp

@@ -10,7 +10,7 @@
 namespace hw::process {
 namespace {
 
-constexpr std::array<std::pair<PartKind, std::string_view>, 7> kKindWords{{
+constexpr std::array<std::pair<PartKind, std::string_view>, 9> kKindWords{{
     {PartKind::lightener, "lightener"},
     {PartKind::developer, "developer"},
     {PartKind::shampoo, "shampoo"},
@@ -18,6 +18,8 @@ constexpr std::array<std::pair<PartKind, std::string_view>, 7> kKindWords{{
     {PartKind::water, "water"},
     {PartKind::colour, "colour"},
     {PartKind::treatment, "treatment"},
+    {PartKind::remover, "remover"},
+    {PartKind::chelator, "chelator"},
 }};
 
 /// The double nearest to a percentage with nine decimals.

@@ -46,6 +46,19 @@ std::vector<CareStep> after_lightener(WetStretch stretch) {
   return steps;
 }
 
+std::vector<CareStep> after_remover() {
+  const CareFigure& shampoos = care_figure("shampoos_after_lightener");
+  return {plain("rinse", "Rinse as long as the remover's label asks; what stays in darkens again."),
+          {"shampoo", shampoos.text + ".", static_cast<int>(shampoos.high), 0, 0},
+          plain("towel", "Press the water out with a towel; do not rub."),
+          plain("read_dry", "Dry a strand of each zone and read how much came off.")};
+}
+
+std::vector<CareStep> after_chelator() {
+  return {plain("rinse", "Rinse the chelating treatment out well."),
+          plain("dry", "Dry the hair again before lightener goes on.")};
+}
+
 std::vector<CareStep> after_deposit(std::optional<DyeClass> deposit) {
   std::vector<CareStep> steps;
   steps.push_back(plain("rinse", care_figure("shampoos_after_deposit").text + "."));
@@ -125,6 +138,10 @@ std::string treatment_words(WetStretch stretch) {
 
 std::vector<CareStep> care_after(After what, WetStretch stretch, std::optional<DyeClass> deposit) {
   switch (what) {
+    case After::remover:
+      return after_remover();
+    case After::chelator:
+      return after_chelator();
     case After::lightener:
       return after_lightener(stretch);
     case After::deposit:

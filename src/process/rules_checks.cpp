@@ -116,6 +116,9 @@ void look_at_hair(Findings& found, const HairFacts& hair, const ApplicationFacts
   }
   if (!is_chemical(use)) return;
   const bool test_done = hair.incompatibility_test != IncompatibilityTest::not_done;
+  found.raise_if("minerals_not_removed", hair.mineral_build_up && use.lightener);
+  found.raise_if("minerals_under_colour",
+                 hair.mineral_build_up && use.oxidative_colour && !use.lightener);
   found.raise_if("incompatibility_test_positive",
                  hair.incompatibility_test == IncompatibilityTest::positive);
   found.raise_if("metal_salts_untested", hair.metal_or_compound_henna_suspected && !test_done);

@@ -6,8 +6,8 @@ namespace hw::wire {
 
 void describe(Object& object, process::Part& part) {
   using enum process::PartKind;
-  static constexpr std::array kKinds{lightener, developer, shampoo,  conditioner,
-                                     water,     colour,    treatment};
+  static constexpr std::array kKinds{lightener, developer, shampoo, conditioner, water,
+                                     colour,    treatment, remover, chelator};
   static const auto kind_words = [] {
     std::array<std::string_view, kKinds.size()> names;
     for (std::size_t i = 0; i < names.size(); ++i) names[i] = process::name_of(kKinds[i]);

@@ -22,6 +22,11 @@ void describe_past(Object& object, plan::ZonePast& past) {
     for (std::size_t i = 0; i < kTones.size(); ++i) tone = old.tone == kTones[i] ? i : tone;
     fields.optional("tone", "its tone word").word(tone, kTones);
     old.tone = kTones[tone];
+    using enum process::OldDye;
+    static constexpr std::array kKinds{unknown, oxidative, direct};
+    static constexpr std::array<std::string_view, 3> kKindWords{"unknown", "oxidative", "direct"};
+    word(fields.optional("kind", "formed inside with developer, or brought ready"), old.kind,
+         kKinds, kKindWords);
   });
   past.old_colour = old;
 }
@@ -51,6 +56,8 @@ void describe_facts(Object& object, process::HairFacts& facts) {
   using process::StrandTest;
   object.optional("metal_or_henna_suspected", "metal salts or compound henna on the hair")
       .flag(facts.metal_or_compound_henna_suspected);
+  object.optional("mineral_build_up", "minerals of hard or pool water, not taken out yet")
+      .flag(facts.mineral_build_up);
   static constexpr std::array kTests{IncompatibilityTest::not_done, IncompatibilityTest::clear,
                                      IncompatibilityTest::positive};
   static constexpr std::array<std::string_view, 3> kTestWords{"not_done", "clear", "positive"};

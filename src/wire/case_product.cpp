@@ -128,12 +128,15 @@ Result<void> check_product(const Product& product, const std::string& where) {
 
 void describe(wire::Object& object, Product& product) {
   using enum PartKind;
-  static constexpr std::array kKinds{lightener, developer, shampoo,  conditioner,
-                                     water,     colour,    treatment};
-  static constexpr std::array<std::string_view, 7> kWords{
-      "lightener", "developer", "shampoo", "conditioner", "water", "colour", "treatment"};
+  static constexpr std::array kKinds{lightener, developer, shampoo, conditioner, water,
+                                     colour,    treatment, remover, chelator};
+  static const auto kind_words = [] {
+    std::array<std::string_view, kKinds.size()> names;
+    for (std::size_t i = 0; i < names.size(); ++i) names[i] = name_of(kKinds[i]);
+    return names;
+  }();
   object.required("id", "own short name on this shelf").text(product.id, kMostId);
-  wire::word(object.required("kind", "what it is"), product.kind, kKinds, kWords);
+  wire::word(object.required("kind", "what it is"), product.kind, kKinds, kind_words);
   object.optional("words", "words of the salon's own; never parsed").text(product.words, kMostText);
   object.optional("name", "the product a skin test is of, shared by its shades; its id when absent")
       .text(product.name, kMostText);

@@ -134,7 +134,8 @@ TEST(ProcessBowl, refuses_fields_on_the_wrong_part) {
 
 TEST(ProcessBowl, kinds_and_words_agree) {
   for (const char* word :
-       {"lightener", "developer", "shampoo", "conditioner", "water", "colour", "treatment"}) {
+       {"lightener", "developer", "shampoo", "conditioner", "water", "colour", "treatment",
+        "remover", "chelator"}) {
     const auto kind = part_kind_of(word);
     ASSERT_TRUE(kind.has_value()) << word;
     EXPECT_EQ(name_of(*kind), word);

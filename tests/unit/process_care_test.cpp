@@ -85,6 +85,13 @@ TEST(ProcessCare, cleansing_stands_before_the_deposit_and_not_after) {
   EXPECT_TRUE(care_after(After::nothing_yet, WetStretch::springs_back).empty());
 }
 
+TEST(ProcessCare, a_remover_is_rinsed_long_and_read_and_a_chelator_dried_before_lightener) {
+  EXPECT_EQ(ids_of(care_after(After::remover, WetStretch::springs_back)),
+            (std::vector<std::string>{"rinse", "shampoo", "towel", "read_dry"}));
+  EXPECT_EQ(ids_of(care_after(After::chelator, WetStretch::springs_back)),
+            (std::vector<std::string>{"rinse", "dry"}));
+}
+
 TEST(ProcessCare, a_mask_is_never_longer_than_half_an_hour_and_gum_asks_for_protein) {
   const test::Source pages{"stretch_test_pages", "mask time and protein interval"};
   const auto steps = care_after(After::lightener, WetStretch::gummy);

@@ -207,6 +207,14 @@ std::vector<RuleCase> hair_cases() {
       {"stretch_test_incomplete", "two places against three",
        [](S s) { s.hair.stretch.places = 2; }, [](S) {}},
       fact("stretch_test_incomplete", [](S s) { s.hair.stretch = {}; }),
+      {"minerals_not_removed", "lightener against oxidative colour",
+       [](S s) { s.hair.mineral_build_up = true; },
+       [](S s) {
+         s = quiet_colour();
+         s.hair.mineral_build_up = true;
+       }},
+      fact("minerals_not_removed", [](S s) { s.hair.mineral_build_up = true; }),
+      colour_fact("minerals_under_colour", [](S s) { s.hair.mineral_build_up = true; }),
       fact("thin_edges", [](S s) { s.hair.thin_edges = true; }),
       fact("braids_just_taken_down", [](S s) { s.hair.braids_just_taken_down = true; }),
       fact("low_elasticity", [](S s) { s.hair.low_elasticity = true; }),

@@ -75,6 +75,14 @@ TEST(WireCase, frame_of_the_work_is_read) {
   EXPECT_EQ(head.style.parting_cm, 2);
 }
 
+TEST(WireCase, old_colour_and_minerals_of_a_zone_are_read) {
+  const plan::Case head = ready_of(every_key());
+  ASSERT_TRUE(head.zones[0].past.old_colour.has_value());
+  EXPECT_EQ(head.zones[0].past.old_colour->kind, process::OldDye::oxidative);
+  EXPECT_TRUE(head.zones[0].facts.mineral_build_up);
+  EXPECT_FALSE(head.zones[1].facts.mineral_build_up);
+}
+
 TEST(WireCase, products_keep_what_their_label_says) {
   const plan::Case head = ready_of(every_key());
   ASSERT_EQ(head.shelf.size(), 4u);

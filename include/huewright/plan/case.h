@@ -16,6 +16,7 @@
 #include "huewright/process/moment.h"
 #include "huewright/process/person.h"
 #include "huewright/process/product.h"
+#include "huewright/process/remover.h"
 #include "huewright/process/rules.h"
 #include "huewright/process/tests_record.h"
 
@@ -38,6 +39,7 @@ struct Reading {
 /// Old artificial colour still in a zone; how much follows from the zone's readings.
 struct OldColour {
   std::string tone = "neutral";  ///< "neutral", "red", "copper", "ash"
+  process::OldDye kind = process::OldDye::unknown;
 };
 
 /// What was done to a zone before. Counts are services, over the fibre's whole life.

@@ -15,7 +15,17 @@
 namespace hw::process {
 
 /// What a part of a bowl is.
-enum class PartKind { lightener, developer, shampoo, conditioner, water, colour, treatment };
+enum class PartKind {
+  lightener,
+  developer,
+  shampoo,
+  conditioner,
+  water,
+  colour,
+  treatment,
+  remover,   ///< reduces old artificial dye; no peroxide
+  chelator,  ///< takes minerals out
+};
 
 /// The word a bowl file uses for a kind, such as "lightener".
 [[nodiscard]] std::string_view name_of(PartKind kind);

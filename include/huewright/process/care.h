@@ -70,12 +70,13 @@ struct CareStep {
 };
 
 /// What was, or will be, on the hair.
-enum class After { nothing_yet, lightener, deposit };
+enum class After { nothing_yet, remover, chelator, lightener, deposit };
 
-/// Care at a point of the service, in order. Before lightener: none. After lightener: rinse, two
-/// shampoos, treatment by the stretch, detangle, towel-dry, and each zone read dry. After the
-/// deposit: rinse only, then an acid rinse when the colour was alkaline (demi, permanent).
-/// Source: common practice, no source; each figure in data/process/care.csv.
+/// Care at a point of the service, in order. Before lightener: none. After a remover: a long
+/// rinse, two shampoos, and each zone read dry; after a chelator: rinse, and dry again. After
+/// lightener: rinse, two shampoos, treatment by the stretch, detangle, towel-dry, and each zone
+/// read dry. After the deposit: rinse only, then an acid rinse when the colour was alkaline (demi,
+/// permanent). Source: common practice, no source; each figure in data/process/care.csv.
 [[nodiscard]] std::vector<CareStep> care_after(After what, WetStretch stretch,
                                                std::optional<DyeClass> deposit = {});
 

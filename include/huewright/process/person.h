@@ -57,6 +57,7 @@ struct TextureServices {
 /// One zone of the head.
 struct HairFacts {
   bool metal_or_compound_henna_suspected = false;
+  bool mineral_build_up = false;  ///< of hard or pool water, not taken out yet
   IncompatibilityTest incompatibility_test = IncompatibilityTest::not_done;
   TextureServices texture = {};
   StrandTest strand_test = StrandTest::none;
