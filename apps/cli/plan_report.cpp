@@ -13,11 +13,17 @@ namespace hw::apps {
 namespace {
 
 constexpr std::size_t kIndent = 4;
-constexpr std::size_t kZoneWidth = 10;
 
 std::string colour_words(const colour::HairLab& lab, const hair::Ladder& ladder) {
   const auto words = hair::describe(lab, ladder);
   return fmt::format("{}, {}", words.level_name, words.tone);
+}
+
+/// Cells that the longest zone's name takes, with two spaces after it.
+std::size_t zone_width(const plan::Case& head) {
+  std::size_t width = 8;
+  for (const plan::ZoneCase& zone : head.zones) width = std::max(width, zone.name.size());
+  return width + 2;
 }
 
 std::string band_text(const Band& band) {
@@ -42,8 +48,8 @@ std::string refusals_text(const std::vector<process::Refusal>& refusals) {
 }
 
 std::string today_text(const Look& look, const wire::PlanAnswer& answer) {
-  std::string out = fmt::format("Today       {:<10} {:<18}{}\n", "cm", "level",
-                                look.swatches ? "     colour" : "colour");
+  std::string out = fmt::format("{:<{}}{:<10} {:<18}{}\n", "Today", zone_width(answer.head) + 2,
+                                "cm", "level", look.swatches ? "     colour" : "colour");
   const plan::Case& head = answer.head;
   for (std::size_t z = 0; z < answer.plan.zones.size(); ++z) {
     const plan::ZoneBelief& zone = answer.plan.zones[z];
@@ -53,10 +59,13 @@ std::string today_text(const Look& look, const wire::PlanAnswer& answer) {
       lab = {lab.l + share * one.l, lab.a + share * one.a, lab.b + share * one.b};
     }
     out += fmt::format(
-        "  {:<{}}{:<10} {:<18}{}{}{}\n", zone.name, kZoneWidth,
+        "  {:<{}}{:<10} {:<18}{}{}\n", zone.name, zone_width(head),
         fmt::format("{}-{}", plain(head.zones[z].from_cm, 1), plain(head.zones[z].to_cm, 1)),
-        band_text(band_of(zone.level_now)), block(look, lab), colour_words(lab, head.ladder),
-        zone.white_percent > 0 ? fmt::format(", {:.0f} % white", zone.white_percent) : "");
+        band_text(band_of(zone.level_now)), block(look, lab),
+        zone.white_percent > 0
+            ? fmt::format("{}, {:.0f} % white", hair::describe(lab, head.ladder).level_name,
+                          zone.white_percent)
+            : colour_words(lab, head.ladder));
   }
   return out + '\n';
 }
@@ -110,7 +119,7 @@ std::string clock_lines(const plan::CourseBowl& bowl, const plan::Case& head) {
                                                  zone.stop_min.low, zone.stop_min.high)
                                    : "";
     out += fmt::format("      {:<{}}on at {:.0f}, off at {:.0f}{}{}\n", head.zones[zone.zone].name,
-                       kZoneWidth, times.apply_at, times.stop_at, band, checks);
+                       zone_width(head), times.apply_at, times.stop_at, band, checks);
   }
   return out;
 }
@@ -118,11 +127,11 @@ std::string clock_lines(const plan::CourseBowl& bowl, const plan::Case& head) {
 std::string zone_lines(const Look& look, const plan::Course& course, const plan::Case& head) {
   std::string out;
   for (const plan::CourseZone& zone : course.zones) {
-    out +=
-        fmt::format("      {:<{}}{:<19}{}{}\n", zone.zone, kZoneWidth, band_text(zone.result.level),
-                    block(look, zone.result.lab), colour_words(zone.result.lab, head.ladder));
+    out += fmt::format("      {:<{}}{:<19}{}{}\n", zone.zone, zone_width(head),
+                       band_text(zone.result.level), block(look, zone.result.lab),
+                       colour_words(zone.result.lab, head.ladder));
     if (zone.after_lift && head.target) {
-      out += fmt::format("      {:<{}}{:<19}{}after the lift\n", "", kZoneWidth,
+      out += fmt::format("      {:<{}}{:<19}{}after the lift\n", "", zone_width(head),
                          band_text(zone.after_lift->level), block(look, zone.after_lift->lab));
     }
   }

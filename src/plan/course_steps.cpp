@@ -1,6 +1,10 @@
 #include "course_steps.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <string>
+#include <utility>
 
 #include "huewright/base/random.h"
 #include "huewright/plan/colour_rules.h"
@@ -97,18 +101,31 @@ std::vector<process::Refusal> judge_unlifted(const Case& head, const HeadHair& c
 void add_colour_notes(const Case& head, const HeadHair& canvas, const CourseBowl& bowl,
                       std::span<const Target> wish, const std::vector<bool>& lifted,
                       std::vector<std::string>& notes) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> said;  // sentence, zones
+  const auto add = [&](const std::string& sentence, const std::string& zone) {
+    if (sentence.empty()) return;
+    auto at = std::find_if(said.begin(), said.end(),
+                           [&](const auto& one) { return one.first == sentence; });
+    if (at == said.end()) at = said.insert(said.end(), {sentence, {}});
+    at->second.push_back(zone);
+  };
   for (const BowlZone& zone : bowl.zones) {
     const CanvasLook look = look_of(canvas[zone.zone], head.ladder);
+    const std::string& name = head.zones[zone.zone].name;
     const Target& target = wish[zone.zone];
     const double level = level_of(head, target);
     const FillAdvice fill = fill_advice(look, level);
     const bool asks = fill.by_gap != FillWhen::not_needed || fill.disputed();
-    if (asks && !lifted[zone.zone]) say(notes, fill.sentence);
-    say(notes, warmth_rule(look, target).sentence);
+    if (asks && !lifted[zone.zone]) add(fill.sentence, name);
+    add(warmth_rule(look, target).sentence, name);
     const WhiteRule white =
         white_rule(look.white_share, bowl.deposit->dye_class, look.level, level);
-    for (const std::string& sentence : white.says) say(notes, sentence);
-    if (look.white_share > 0) say(notes, naturals_note(white, naturals_in(head, bowl)));
+    for (const std::string& sentence : white.says) add(sentence, name);
+    if (look.white_share > 0) add(naturals_note(white, naturals_in(head, bowl)), name);
+  }
+  for (const auto& [sentence, zones] : said) {
+    const bool all = zones.size() == bowl.zones.size() && zones.size() == head.zones.size();
+    say(notes, all ? sentence : fmt::format("{}: {}", fmt::join(zones, ", "), sentence));
   }
 }
 

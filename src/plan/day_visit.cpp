@@ -238,7 +238,8 @@ void add_notes(const Case& head, const Course& course, const std::vector<DayStag
   bool said_dry = false;
   for (const DayStage& stage : stages) {
     for (const std::string& note : stage.notes) {
-      if (!note.empty()) day.notes.push_back(note);
+      const bool said = std::find(day.notes.begin(), day.notes.end(), note) != day.notes.end();
+      if (!note.empty() && !said) day.notes.push_back(note);
     }
     if (stage.work != Work::colour || said_dry) continue;
     said_dry = true;

@@ -119,9 +119,10 @@ Quote quote_for(std::span<const VisitMoney> visits, std::span<const DepositTier>
     quote.high += visit.quote_high;
   }
   quote.deposit = deposit_for(quote.low, tiers);
-  quote.sentence = fmt::format("{} visit{}, {:.10g} to {:.10g}{}; deposit {:.10g}.", visits.size(),
-                               visits.size() == 1 ? "" : "s", quote.low, quote.high,
-                               visits.size() == 1 ? "" : " together", quote.deposit);
+  quote.sentence = fmt::format(
+      "{} visit{}, {:.10g} to {:.10g}{}{}", visits.size(), visits.size() == 1 ? "" : "s", quote.low,
+      quote.high, visits.size() == 1 ? "" : " together",
+      quote.deposit > 0 ? fmt::format("; deposit {:.10g}.", quote.deposit) : std::string("."));
   return quote;
 }
 
