@@ -15,7 +15,7 @@ hw_test(plan_learning
   SOURCES property/plan_learning_test.cpp property/plan_coverage_visits.cpp
   LINK hw_plan)
 hw_test(plan_rules
-  SOURCES unit/plan_colour_rules_test.cpp
+  SOURCES unit/plan_colour_rules_test.cpp reference/plan_trade_test.cpp
   LINK hw_plan)
 
 # The formula kernels once more, each for one instruction set under names of its own.

@@ -5,6 +5,7 @@
 
 #include "huewright/base/statistics.h"
 #include "huewright/hair/words.h"
+#include "huewright/process/fade.h"
 #include "support/colour_strands.h"
 #include "support/reference.h"
 
@@ -225,6 +226,33 @@ TEST(DepositTrade, light_ends_stay_lighter_than_the_lengths_and_a_second_bowl_ev
     EXPECT_LT(level_of(lengths), level_of(ends));
     EXPECT_LT(level_of(ends) - level_of(roots), gap);
     gap = level_of(ends) - level_of(roots);
+  }
+}
+
+TEST(DepositTrade, cleansing_belongs_before_the_deposit) {
+  // Common practice, no source: semi and demi take less well on an unclean canvas, permanent
+  // hardly; and each wash after the colour costs some of it, where each before it costs none.
+  const LiftMembers hair = lifted_strand(7);
+  const Source practice{"common practice, no source", "clean canvas"};
+  for (const DyeClass dye_class :
+       {DyeClass::direct, DyeClass::cationic, DyeClass::demi, DyeClass::permanent}) {
+    SCOPED_TRACE(class_facts(dye_class).word);
+    const DepositBowl clean = label_bowl(dye_class, dye_class == DyeClass::permanent ? 6 : 1.5);
+    DepositBowl unclean = clean;
+    unclean.clean_canvas = false;
+    const double taken = uptake(hair, unclean)[0] / uptake(hair, clean)[0];
+    const bool permanent = dye_class == DyeClass::permanent;
+    EXPECT_PUBLISHED_RANGE("taken on an unclean canvas, of that on a clean one", practice,
+                           permanent ? 0.94 : 0.5, permanent ? 1 : 0.9, taken);
+    const FadeConstants fade = fade_constants(dye_class, DyeFamily::red, HairState::bleached);
+    double before = 1;
+    for (int wash = 1; wash <= 3; ++wash) {
+      const double left = dye_left(fade, wash, {}, 0);
+      EXPECT_LT(left, before - 0.001) << "each wash after counts";
+      before = left;
+    }
+    const Shade shade = certain_shade(dye_class, 6, "red");
+    EXPECT_LT(level_of(coloured(hair, clean, shade)), level_of(coloured(hair, unclean, shade)));
   }
 }
 

@@ -144,9 +144,10 @@ TEST(ProcessCare, no_dispute_is_settled_by_silence) {
       EXPECT_FALSE(text.empty()) << one.id;
     }
   }
-  for (const char* id : {"developer_lift", "warm_stage", "soap_cap_lift", "red_size",
-                         "coily_porosity", "skin_test_hours", "first_wash", "soap_cap_shampoo",
-                         "history_rule", "wash_before_colour", "tint_life"}) {
+  for (const char* id :
+       {"developer_lift", "warm_stage", "soap_cap_lift", "red_size", "coily_porosity",
+        "skin_test_hours", "first_wash", "soap_cap_shampoo", "history_rule", "wash_before_colour",
+        "tint_life", "averaging_rule", "filler_when", "white_naturals", "green_on_red"}) {
     EXPECT_TRUE(ids.contains(id)) << id;
   }
 }
