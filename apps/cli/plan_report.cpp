@@ -54,8 +54,8 @@ std::string today_text(const Look& look, const wire::PlanAnswer& answer) {
   for (std::size_t z = 0; z < answer.plan.zones.size(); ++z) {
     const plan::ZoneBelief& zone = answer.plan.zones[z];
     colour::HairLab lab{};
-    for (const auto& one : zone.now) {
-      const double share = 1.0 / static_cast<double>(zone.now.size());
+    for (const auto& one : zone.pigmented) {  // white strands stand beside it as a share
+      const double share = 1.0 / static_cast<double>(zone.pigmented.size());
       lab = {lab.l + share * one.l, lab.a + share * one.a, lab.b + share * one.b};
     }
     out += fmt::format(
@@ -118,8 +118,12 @@ std::string clock_lines(const plan::CourseBowl& bowl, const plan::Case& head) {
     const std::string band = doubt ? fmt::format(" ({:.0f} to {:.0f} min on the hair)",
                                                  zone.stop_min.low, zone.stop_min.high)
                                    : "";
-    out += fmt::format("      {:<{}}on at {:.0f}, off at {:.0f}{}{}\n", head.zones[zone.zone].name,
-                       zone_width(head), times.apply_at, times.stop_at, band, checks);
+    const bool in_turn = times.in_order && times.wipe_from < times.stop_at - 1;
+    const std::string off = in_turn ? fmt::format("off strand by strand from {:.0f} to {:.0f}",
+                                                  times.wipe_from, times.stop_at)
+                                    : fmt::format("off at {:.0f}", times.stop_at);
+    out += fmt::format("      {:<{}}on at {:.0f}, {}{}{}\n", head.zones[zone.zone].name,
+                       zone_width(head), times.apply_at, off, band, checks);
   }
   return out;
 }

@@ -84,7 +84,7 @@ int sort_of(const Course& course) {
 }
 
 double score_of(const Course& course) {
-  constexpr double kDraft = 0.5;  // CIEDE2000: something must be met first; guess
+  constexpr double kDraft = 1.5;  // CIEDE2000: something must be met first; guess
   std::size_t lifts = 0;
   for (const CourseBowl& bowl : course.bowls) {
     lifts += bowl.purpose == Purpose::lift && bowl.visit == 1 ? 1 : 0;
@@ -198,7 +198,10 @@ std::vector<Course> picked(std::vector<Course> courses, std::size_t most) {
   std::vector<Course> shown;
   std::vector<int> sorts;
   for (const Course& course : fair) {
-    if (course.expected_de00 > nearest + kFarBehind) continue;
+    const bool only_ready =
+        !course.draft &&
+        std::none_of(shown.begin(), shown.end(), [](const Course& one) { return !one.draft; });
+    if (course.expected_de00 > nearest + kFarBehind && !only_ready) continue;
     const int sort = sort_of(course);
     const bool same = std::any_of(shown.begin(), shown.end(), [&](const Course& other) {
       return sort % 10 == sort_of(other) % 10 && course.draft == other.draft &&

@@ -99,6 +99,10 @@ double miss_of(const process::LiftMembers& hair, const Target& target) {
   return sum / static_cast<double>(labs.size());
 }
 
+constexpr double kRoundALift =
+    75;                         // min to mix, rinse, wash and detangle; data/plan/day_blocks.csv
+constexpr double kNever = 1e6;  // CIEDE2000 of what is not offered
+
 double short_miss(const LiftTry& lift) {
   constexpr double kLevel = 5;  // CIEDE2000 that a level short counts for; guess
   return kLevel * std::max(0.0, lift.short_by);
@@ -125,6 +129,13 @@ RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen
     lifted.push_back(!zone.outcome.already_there);
   }
   const ColourOption& colour = kitchen.options[option];
+  // Hair that was lifted today takes developer of 20 volume at most: common practice, no source.
+  constexpr double kAfterLift = 6;
+  if (lift.lifts() && colour.developer != nullptr &&
+      colour.developer->peroxide->value() > kAfterLift) {
+    rough.expected_de00 = rough.score = kNever;
+    return rough;
+  }
   const auto zones = zones_to_colour(head, canvas, lifted);
   const std::vector<double> mass = zone_mass_g(head);
   double whole = 0;
@@ -142,7 +153,8 @@ RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen
     rough.expected_de00 += formula ? inside * formula->expected_de00 : 1e6;
   }
   rough.expected_de00 /= whole;
-  rough.score = score_of(rough.expected_de00, lift.wear_high, lift.minutes + colour.minutes,
+  rough.score = score_of(rough.expected_de00, lift.wear_high,
+                         lift.minutes + colour.minutes + (lift.lifts() ? kRoundALift : 0),
                          lift_bowls(lift), lift.slack_min);
   return rough;
 }
@@ -172,9 +184,19 @@ std::vector<RoughCourse> few(std::vector<RoughCourse> all, const Kitchen& kitche
                    [](const RoughCourse& a, const RoughCourse& b) { return a.score < b.score; });
   std::map<std::string, int> seen;
   std::vector<RoughCourse> best;
+  bool unlifted = false;
+  bool ready = false;  // nothing in it waits for a skin test
   for (RoughCourse& one : all) {
-    if (best.size() >= most) break;
-    if (++seen[sort_of(one, kitchen)] > 2) continue;
+    if (one.score >= kNever) break;
+    const bool plain = !one.lift.lifts();
+    const bool tested =
+        one.option < kitchen.options.size() && kitchen.options[one.option].tested_only;
+    // The best that lifts nothing, and the best of what is tested, are always worked out.
+    const bool wanted = (plain && !unlifted) || (tested && !ready);
+    if (!wanted && (best.size() >= most || seen[sort_of(one, kitchen)] >= 2)) continue;
+    ++seen[sort_of(one, kitchen)];
+    unlifted = unlifted || plain;
+    ready = ready || tested;
     best.push_back(std::move(one));
   }
   return best;

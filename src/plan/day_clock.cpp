@@ -119,14 +119,23 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
                      Lightened& lightened) {
   std::vector<ZoneTask> tasks;
   std::vector<Place> places;
-  for (const std::size_t at : stage.bowls) {
-    for (std::size_t i = 0; i < course.bowls[at].zones.size(); ++i) {
-      if (mix >= mixes_on(course.bowls[at], i)) continue;
-      auto task = task_of(head, course.bowls[at], i, mix, lightened);
-      if (!task) return tl::unexpected(at_bowl(task.error(), course.bowls[at].purpose));
-      tasks.push_back(*std::move(task));
-      places.push_back({at, i});
+  // Where nothing else decides, hair off the scalp goes first: the scalp's warmth catches up.
+  std::vector<Place> order;
+  for (const bool at_scalp : {false, true}) {
+    for (const std::size_t at : stage.bowls) {
+      for (std::size_t i = 0; i < course.bowls[at].zones.size(); ++i) {
+        const bool scalp = head.zones[course.bowls[at].zones[i].zone].from_cm <= 0;
+        const bool lift = is_lightener(course.bowls[at]);
+        if ((lift && scalp) == at_scalp) order.push_back({at, i});
+      }
     }
+  }
+  for (const auto& [at, i] : order) {
+    if (mix >= mixes_on(course.bowls[at], i)) continue;
+    auto task = task_of(head, course.bowls[at], i, mix, lightened);
+    if (!task) return tl::unexpected(at_bowl(task.error(), course.bowls[at].purpose));
+    tasks.push_back(*std::move(task));
+    places.push_back({at, i});
   }
   if (tasks.empty()) return {};
   const auto table = timetable(tasks, clock_rules(head.salon));

@@ -14,6 +14,7 @@ namespace {
 
 /// What the readings tell of where a run stands.
 struct RunState {
+  std::vector<bool> at_once;  ///< zones that come off now: read at their aim, or a strand gave way
   std::vector<std::optional<double>> rinsed;  ///< minutes a zone had, where it is off already
   std::vector<double> so_far;                 ///< minutes a zone has had, at the last reading
   double last_minute = 0;                     ///< of the last reading of the run
@@ -34,6 +35,7 @@ const BowlZone* lift_on(const Course& course, std::size_t zone) {
 RunState state_of(const Case& head, const Course& course, std::span<const CheckReading> readings) {
   RunState state;
   state.rinsed.resize(head.zones.size());
+  state.at_once.assign(head.zones.size(), false);
   state.so_far.assign(head.zones.size(), 0);
   for (const CheckReading& reading : readings) {
     if (!reading.strand_test) state.last_minute = std::max(state.last_minute, reading.minute);
@@ -47,6 +49,11 @@ RunState state_of(const Case& head, const Course& course, std::span<const CheckR
     for (const CheckReading& reading : readings) {
       const bool off = reading.zone == head.zones[z].name && !reading.strand_test &&
                        reading.seen == hair::Moisture::dry && reading.minute > start;
+      const bool reached = reading.zone == head.zones[z].name && !reading.strand_test &&
+                           reading.seen != hair::Moisture::wet && reading.level &&
+                           z < course.origin.wish.size() &&
+                           *reading.level >= course.origin.wish[z] && reading.minute > start;
+      if (reached) state.at_once[z] = true;
       if (off) state.rinsed[z] = std::max(1.0, std::min(on->stop_min.mid, reading.minute - start));
     }
   }
@@ -103,7 +110,8 @@ LiftTry lift_from_here(const Case& head, const HeadHair& hair, const Kitchen& ki
     }
     ZoneLift anew = std::move(
         lift_zone(head, start, recipe.recipe, recipe.applications, {&origin.wish[z], 1}).front());
-    if (!anew.outcome.already_there && anew.outcome.stop_min.mid >= state.so_far[z]) {
+    if (!anew.outcome.already_there && !state.at_once[z] &&
+        anew.outcome.stop_min.mid >= state.so_far[z]) {
       lift.zones[z] = std::move(anew);
     } else if (state.so_far[z] > 0) {
       lift.zones[z] = stopped_at(head, start, recipe.recipe, recipe.applications, origin.wish[z],
@@ -184,6 +192,17 @@ void keep_starts(const Course& before, const RunState& state, Course& after) {
   }
 }
 
+/// What a strand that gave way means for the zone.
+std::vector<process::Refusal> judge_stretch(const Case& head, std::size_t z) {
+  process::ApplicationFacts facts;
+  facts.bowl.parts = {{process::PartKind::lightener, Grams(1)},
+                      {process::PartKind::developer, Grams(2), Percent(3)}};
+  facts.mix = *process::mix_bowl(facts.bowl);
+  auto raised = check_application(head.person, head.zones[z].facts, facts, head.settings);
+  std::erase_if(raised, [](const process::Refusal& one) { return one.id != "wet_stretch_failed"; });
+  return raised;
+}
+
 }  // namespace
 
 Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size_t course,
@@ -202,17 +221,29 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
   auto checked = check(head, before.zones, runs, readings, executor);
   if (!checked) return tl::unexpected(checked.error());
 
+  // A strand that gave way during the run is the wet stretch test of that zone, failed.
+  Case now = head;
+  RunState rest = state;
+  for (std::size_t z = 0; z < now.zones.size(); ++z) {
+    if (!checked->checks[z].rinse_now) continue;
+    now.zones[z].facts.stretch.worst = process::WetStretch::stays_stretched;
+    rest.at_once[z] = true;
+    for (const process::Refusal& one : judge_stretch(now, z)) standing.refusals.push_back(one);
+  }
   const HeadHair hair = hair_of(checked->zones);
-  LiftTry lift = lift_from_here(head, hair, *kitchen, origin, state, executor);
+  LiftTry lift = lift_from_here(head, hair, *kitchen, origin, rest, executor);
   if (!checked->without_wet.empty()) {
     const LiftTry dry =
-        lift_from_here(head, hair_of(checked->without_wet), *kitchen, origin, state, executor);
-    never_later_than(dry, head, hair, *kitchen, state, lift);
+        lift_from_here(head, hair_of(checked->without_wet), *kitchen, origin, rest, executor);
+    never_later_than(dry, head, hair, *kitchen, rest, lift);
   }
   refresh(head, kitchen->recipes, lift);
+  const bool gave_way = !standing.refusals.empty() && process::forbids(standing.refusals);
   std::size_t option = kitchen->options.size();
   for (std::size_t i = 0; i < kitchen->options.size(); ++i) {
-    if (origin.option && kitchen->options[i].index == *origin.option) option = i;
+    const bool peroxide = kitchen->options[i].oxidative();
+    const bool chosen_one = origin.option && kitchen->options[i].index == *origin.option;
+    if (chosen_one && !(gave_way && peroxide)) option = i;
   }
   auto draft = course_of(head, hair, *kitchen, lift, option, executor);
   if (!draft) {
@@ -220,6 +251,14 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
                 "shelf", "look at the stock, or plan the head anew");
   }
   keep_starts(chosen, state, draft->course);
+  for (std::size_t z = 0; z < head.zones.size(); ++z) {
+    if (!rest.at_once[z]) continue;
+    draft->course.notes.insert(
+        draft->course.notes.begin(),
+        checked->checks[z].rinse_now
+            ? "Rinse the " + head.zones[z].name + " now: the strand does not come back."
+            : "The " + head.zones[z].name + " were read at their aim: rinse now, or look again.");
+  }
   Replanned again;
   again.plan.zones = checked->zones;
   again.plan.look_next =
