@@ -135,6 +135,7 @@ process::HairFacts random_facts(Dice& dice) {
   facts.stretch = {WetStretch::springs_back, 5, 3};
   if (dice.chance(0.1)) facts.stretch = {WetStretch::springs_back, 2, 1};
   if (dice.chance(0.03)) facts.stretch = {WetStretch::gummy, 5, 3};
+  facts.mineral_build_up = dice.chance(0.06);
   facts.thin_edges = dice.chance(0.05);
   facts.braids_just_taken_down = dice.chance(0.05);
   facts.low_elasticity = dice.chance(0.05);
