@@ -1,8 +1,10 @@
 # The strand chart: its numbers (floor plan) and its picture (floor sheets).
 hw_test(strand_chart
   SOURCES unit/plan_strand_chart_test.cpp unit/plan_whole_day_chart_test.cpp unit/plan_course_chart_test.cpp unit/plan_fade_chart_test.cpp
+          unit/plan_result_tiles_test.cpp
           unit/plan_level_lines_test.cpp
   LINK hw_plan)
 hw_test(sheets
   SOURCES unit/sheets_strand_chart_test.cpp unit/sheets_fade_chart_test.cpp
+          unit/sheets_result_tiles_test.cpp
   LINK hw_sheets PkgConfig::CAIRO)

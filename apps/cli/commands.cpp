@@ -9,6 +9,8 @@ std::span<const Command> commands() {
       Option{"--shelf", "FILE", "the shelf, in place of the one the case names"},
       Option{"--chart", "FILE.png", "draw the strand chart of the first course"},
       Option{"--chart-lifted", "FILE.png", "the same with the shadows lifted"},
+      Option{"--fade-chart", "FILE.png", "draw how its colour fades and grows out by week"},
+      Option{"--tiles", "FILE.png", "draw its result in three lights"},
       Option{"--check", "FILE", "readings so far (schemas/checks.schema.json); plans the rest"},
       Option{"--reach", "", "which looks this head can get to today"},
       Option{"--why", "", "what each part of the answer rests on"},

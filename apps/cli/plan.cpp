@@ -5,6 +5,7 @@
 #include "huewright/wire/checks_file.h"
 #include "huewright/wire/json.h"
 #include "input.h"
+#include "page.h"
 #include "plan_charts.h"
 #include "plan_report.h"
 
@@ -50,20 +51,36 @@ Result<wire::PlanAnswer> answer_of(const Asked& asked, const plan::Case& head,
   return answer;
 }
 
-/// The pictures that were asked for, of the first course.
-Result<void> draw(const Asked& asked, const wire::PlanAnswer& answer, Executor& threads) {
-  for (const auto& [flag, lifted] :
-       {std::pair{"--chart", false}, std::pair{"--chart-lifted", true}}) {
-    const std::string path = option(asked, flag);
+/// The pictures that were asked for, of the first course: the files written.
+Result<std::vector<std::string>> draw(const Asked& asked, const wire::PlanAnswer& answer,
+                                      Executor& threads) {
+  std::vector<std::string> all;
+  for (const std::string_view flag : {"--chart", "--chart-lifted", "--fade-chart", "--tiles"}) {
+    const std::string path = option(asked, flag.data());
     if (path.empty()) continue;
     if (answer.plan.courses.empty()) {
-      return fail(ErrorCode::unreachable, "no course is left to draw", flag, "leave it out");
+      return fail(ErrorCode::unreachable, "no course is left to draw", std::string(flag),
+                  "leave it out");
     }
-    const auto drawn = draw_day({answer.head, answer.plan.zones, answer.plan.courses.front()}, path,
-                                lifted, threads);
-    if (!drawn) return tl::unexpected(drawn.error());
+    const DrawnCourse drawn{answer.head, answer.plan.zones, answer.plan.courses.front()};
+    const auto files = flag == "--tiles"        ? draw_tiles(drawn, path, threads)
+                       : flag == "--fade-chart" ? draw_fade(drawn, path, threads)
+                                                : draw_day(drawn, path, flag != "--chart", threads);
+    if (!files) return tl::unexpected(files.error());
+    all.insert(all.end(), files->begin(), files->end());
   }
-  return {};
+  return all;
+}
+
+/// The report with the files of its pictures, before the words that every plan ends with.
+std::string told(const Asked& asked, const wire::PlanAnswer& answer,
+                 const std::vector<std::string>& pictures) {
+  std::string text = plan_report(asked.look, answer);
+  if (pictures.empty()) return text;
+  std::string list = "\nPictures of the first course\n";
+  for (const std::string& file : pictures) list += "    " + file + '\n';
+  const std::size_t at = text.rfind(closing_text());
+  return text.insert(at == std::string::npos ? text.size() : at, list);
 }
 
 }  // namespace
@@ -78,10 +95,9 @@ Result<Said> run_plan(const Asked& asked) {
   const auto threads = make_thread_pool(std::thread::hardware_concurrency());
   const auto answer = answer_of(asked, *head, looks, *threads);
   if (!answer) return tl::unexpected(answer.error());
-  if (const auto drawn = draw(asked, *answer, *threads); !drawn) {
-    return tl::unexpected(drawn.error());
-  }
-  return Said{asked.json ? wire::encode(*answer) + '\n' : plan_report(asked.look, *answer),
+  const auto pictures = draw(asked, *answer, *threads);
+  if (!pictures) return tl::unexpected(pictures.error());
+  return Said{asked.json ? wire::encode(*answer) + '\n' : told(asked, *answer, *pictures),
               answer->plan.refused() ? kExitRefused : kExitDone};
 }
 

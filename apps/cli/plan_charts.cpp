@@ -6,7 +6,9 @@
 
 #include "huewright/plan/course_chart.h"
 #include "huewright/plan/fade_chart.h"
+#include "huewright/plan/result_tiles.h"
 #include "huewright/sheets/fade_chart_png.h"
+#include "huewright/sheets/result_tiles_png.h"
 #include "huewright/sheets/strand_chart_png.h"
 
 namespace hw::apps {
@@ -26,12 +28,29 @@ std::string beside(const std::string& path, std::string name) {
   return file.string();
 }
 
-std::string title_of(const DrawnCourse& drawn) {
-  const std::string& name = drawn.course.name;
-  std::string title = name.empty() ? std::string(plan::name_of(drawn.course.kind)) : name;
-  if (title[0] >= 'a' && title[0] <= 'z') title[0] = static_cast<char>(title[0] - 'a' + 'A');
-  if (drawn.course.draft) title = "Draft: " + title;
-  return title;
+std::string capital(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  }
+  return words;
+}
+
+/// What a visit of a course is called: of "A; visit 2: B; visit 3: C" the visit's own part.
+std::string visit_words(const std::string& name, int visit) {
+  const std::string mark = fmt::format("visit {}: ", visit);
+  const std::size_t at = visit > 1 ? name.find(mark) : 0;
+  if (at == std::string::npos) return name;
+  const std::size_t from = visit > 1 ? at + mark.size() : 0;
+  return name.substr(from, name.find("; visit ", from) - from);
+}
+
+std::string title_of(const DrawnCourse& drawn, int visit) {
+  const plan::Course& course = drawn.course;
+  std::string title = course.name.empty() ? std::string(plan::name_of(course.kind)) : course.name;
+  if (course.visits > 1) {
+    title = fmt::format("visit {} of {}: {}", visit, course.visits, visit_words(title, visit));
+  }
+  return (course.draft ? "Draft: " : "") + capital(title);
 }
 
 }  // namespace
@@ -45,10 +64,7 @@ Result<std::vector<std::string>> draw_day(const DrawnCourse& drawn, const std::s
       std::string name = visit > 1 ? fmt::format("visit {}", visit) : "";
       if (section != sections.front()) name += (name.empty() ? "" : " ") + section;
       sheets::ChartPicture picture;
-      picture.title = title_of(drawn);
-      if (drawn.course.visits > 1) {
-        picture.title += fmt::format(", visit {} of {}", visit, drawn.course.visits);
-      }
+      picture.title = title_of(drawn, visit);
       if (sections.size() > 1) picture.title += ", " + section;
       picture.shadows_lifted = shadows_lifted;
       const auto chart = plan::strand_chart(
@@ -68,7 +84,7 @@ Result<std::vector<std::string>> draw_fade(const DrawnCourse& drawn, const std::
   const auto sections = plan::sections_of(drawn.head);
   for (const std::string& section : sections) {
     sheets::ChartPicture picture;
-    picture.title = "Afterwards: " + title_of(drawn);
+    picture.title = "Afterwards: " + title_of(drawn, drawn.course.visits);
     if (sections.size() > 1) picture.title += ", " + section;
     const auto chart =
         plan::fade_chart(plan::fade_course(drawn.head, drawn.beliefs, drawn.course, section),
@@ -78,6 +94,16 @@ Result<std::vector<std::string>> draw_fade(const DrawnCourse& drawn, const std::
     if (!written) return tl::unexpected(written.error());
   }
   return files;
+}
+
+Result<std::vector<std::string>> draw_tiles(const DrawnCourse& drawn, const std::string& path,
+                                            Executor& executor) {
+  sheets::TilesPicture picture;
+  picture.title = "Result: " + title_of(drawn, drawn.course.visits);
+  const auto tiles = plan::result_tiles(drawn.head, drawn.beliefs, drawn.course, executor);
+  const auto written = sheets::write_result_tiles_png(tiles, picture, drawn.head.ladder, path);
+  if (!written) return tl::unexpected(written.error());
+  return std::vector<std::string>{path};
 }
 
 }  // namespace hw::apps

@@ -29,4 +29,9 @@ struct DrawnCourse {
                                                          const std::string& path,
                                                          Executor& executor);
 
+/// The result of every zone in three lights, one file. Errors: io.
+[[nodiscard]] Result<std::vector<std::string>> draw_tiles(const DrawnCourse& drawn,
+                                                          const std::string& path,
+                                                          Executor& executor);
+
 }  // namespace hw::apps

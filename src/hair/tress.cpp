@@ -198,6 +198,29 @@ void tress_lightness(const TressMembers& members, std::span<double> out) {
   }
 }
 
+colour::Spectrum tress_spectrum(const TressMembers& members, std::size_t m) {
+  HW_CHECK(m < members.size());
+  static const colour::Spectrum lifted = base_absorption(kLiftedBase);
+  colour::Spectrum bare = base_absorption(kWhiteBase);
+  colour::Spectrum pigmented{};
+  for (std::size_t i = 0; i < colour::kBands; ++i) {
+    pigmented[i] = members.eumelanin_percent[m] * eumelanin_per_percent()[i] +
+                   members.pheo_like_percent[m] * pheomelanin_per_percent()[i] +
+                   members.base_share[m] * lifted[i];
+    for (const DyeLayer& dye : members.dyes) {
+      pigmented[i] += dye.amount[m] * dye.absorption[i];
+      bare[i] += dye.amount[m] * dye.absorption[i];
+    }
+  }
+  const Micrometres strand_um(2 * members.radius_cm[m] / kCmPerUm);
+  colour::Spectrum seen = tress_reflectance(pigmented, strand_um, members.surface_term[m]);
+  const colour::Spectrum white = tress_reflectance(bare, strand_um, members.surface_term[m]);
+  for (std::size_t i = 0; i < colour::kBands; ++i) {
+    seen[i] += members.white_share * (white[i] - seen[i]);
+  }
+  return seen;
+}
+
 MoistureShift moisture_shift(Moisture moisture) {
   switch (moisture) {
     case Moisture::wet:

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "huewright/base/check.h"
 #include "huewright/plan/lift_plan.h"
@@ -93,16 +94,51 @@ double chemistry_min(const CourseBowl& bowl, std::size_t k) {
   return on.times.stop_at - on.times.apply_at;
 }
 
+/// A remover as one member takes it.
+ChartRemover remover_of(const Case& head, const CourseBowl& bowl, std::size_t k,
+                        std::size_t member) {
+  const Draws draws(head.seed);
+  const ZonePast& past = head.zones[bowl.zones[k].zone].past;
+  const auto kind = past.old_colour ? past.old_colour->kind : process::OldDye::unknown;
+  const double round = chemistry_min(bowl, k) / bowl.mixes;
+  process::LiftMembers hair;
+  hair.resize(member + 1);
+  ChartRemover remover;
+  double before = 1;  // left by the rounds that are over
+  for (int mix = 0; mix < bowl.mixes; ++mix) {
+    for (double minute = 1; minute <= std::round(round); ++minute) {
+      remover.left.push_back(before *
+                             process::remover_left(kind, minute, draws, member + 1)[member]);
+    }
+    before = remover.left.back();
+    hair = process::after_remover(hair, kind, round, draws);
+  }
+  remover.wear = hair.wear[member];
+  return remover;
+}
+
 ChartEvent event_of(const Case& head, const CourseBowl& bowl, std::size_t k, std::size_t member,
                     double shift) {
-  const ZoneTimes& times = bowl.zones[k].times;
+  const BowlZone& on = bowl.zones[k];
+  const ZoneTimes& times = on.times;
   HW_CHECK(times.stop_at > times.apply_at);
+  // The middle strand goes on when half of the zone is on, and comes off at the rinse, or half way
+  // through wiping; where that is more than its minutes, nothing further comes of the rest.
+  const double middle_on = (times.apply_at + times.applied_by) / 2;
+  const double middle_off = times.in_order ? (times.wipe_from + times.stop_at) / 2 : times.stop_at;
+  const double from =
+      std::max(times.apply_at, std::min(middle_on, middle_off - chemistry_min(bowl, k)));
   ChartEvent event;
   event.on_min = times.apply_at + shift;
+  event.from_min = from + shift;
   event.stop_min = times.stop_at + shift;
-  event.from_min = std::max(event.on_min, event.stop_min - chemistry_min(bowl, k));
+  for (const double again : on.again_at_min) event.again_min.push_back(again + shift);
   if (bowl.deposit) {
-    event.what = colour_of(bowl, head.seed, member);
+    ChartColour colour = colour_of(bowl, head.seed, member);
+    colour.bowl.minutes = chemistry_min(bowl, k);
+    event.what = std::move(colour);
+  } else if (bowl.purpose == Purpose::remove) {
+    event.what = remover_of(head, bowl, k, member);
   } else {
     HW_CHECK(bowl.applications.empty() || bowl.applications.size() == bowl.zones.size());
     event.what = ChartLift{bowl.applications.empty() ? std::vector<process::Application>{}

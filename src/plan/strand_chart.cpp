@@ -18,15 +18,14 @@ struct Span {
   double to = 0;
 };
 
-/// Stretches with a bowl at work on any zone, joined and in order.
+/// Stretches with a bowl on any zone, joined and in order.
 std::vector<Span> working_spans(const ChartCourse& course) {
   std::vector<Span> spans;
   for (const ChartZone& zone : course.zones) {
     for (const ChartEvent& event : zone.events) {
-      const double minutes = working_min(event);
-      if (!(minutes > 0)) continue;
+      if (std::holds_alternative<ChartWashes>(event.what)) continue;
       const Span span{std::clamp(event.on_min, 0.0, course.end_min),
-                      std::clamp(event.from_min + minutes, 0.0, course.end_min)};
+                      std::clamp(event.stop_min, 0.0, course.end_min)};
       if (span.to > span.from) spans.push_back(span);
     }
   }

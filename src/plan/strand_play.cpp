@@ -87,6 +87,25 @@ class Player {
     after.layers.resize(layers, fresh);
   }
 
+  void one(const ChartRemover& remover) {
+    HW_CHECK(!remover.left.empty());
+    const double minutes = working_min(*event_);
+    const auto rounds = static_cast<std::size_t>(minutes);
+    LiftMembers& hair = played_.after.hair;
+    const auto thinned = [&](std::size_t minute) {
+      LiftMembers weaker = hair;
+      for (hair::DyeLayer& dye : weaker.dyes) {
+        for (double& amount : dye.amount) amount *= remover.left[minute];
+      }
+      return weaker;
+    };
+    report(
+        rounds + 1, [](std::size_t i) { return static_cast<double>(i); },
+        [&](std::size_t i) { return colours_of(thinned(i)); });
+    hair = thinned(rounds);
+    for (double& wear : hair.wear) wear = std::min(process::kWearCap, wear + remover.wear);
+  }
+
   void one(const ChartWashes& washes) {
     played_.after = washed(played_.after, washes);
     report(
@@ -137,7 +156,13 @@ std::vector<process::Application> cut_applications(const ChartEvent& event) {
 
 double working_min(const ChartEvent& event) {
   if (std::holds_alternative<ChartWashes>(event.what)) return 0;
-  if (event.colours()) return std::max(0.0, event.stop_min - event.from_min);
+  const double on_hair = std::max(0.0, event.stop_min - event.from_min);
+  if (const auto* colour = std::get_if<ChartColour>(&event.what)) {
+    return std::min(on_hair, colour->bowl.minutes);
+  }
+  if (const auto* remover = std::get_if<ChartRemover>(&event.what)) {
+    return std::min(on_hair, static_cast<double>(remover->left.size() - 1));
+  }
   double minutes = 0;
   for (const process::Application& bowl : cut_applications(event)) minutes += bowl.minutes;
   return minutes;

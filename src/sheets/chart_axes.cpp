@@ -71,10 +71,40 @@ bool time_axis(Frame& frame) {
   return folded;
 }
 
+/// The words of a phase in lines, and the type they are set in: narrow phases get three small ones.
+struct PhaseWords {
+  std::vector<std::string> lines;
+  Type type = kAxisType;
+  double line = 17;
+};
+PhaseWords phase_words(Canvas& canvas, const std::string& label, double room) {
+  constexpr Type kNarrow{12, false};
+  constexpr double kNarrowLine = 14;
+  PhaseWords words{two_lines(canvas, label, room, kAxisType)};
+  const auto cut = [](const std::string& line) { return line.ends_with("…"); };
+  if (std::none_of(words.lines.begin(), words.lines.end(), cut)) return words;
+  words = {two_lines(canvas, label, room, kNarrow), kNarrow, kNarrowLine};
+  if (std::none_of(words.lines.begin(), words.lines.end(), cut)) return words;
+  words.lines = {label};
+  while (words.lines.size() < 3) {  // a blank at a time from the front, as much as fits
+    const std::string rest = words.lines.back();
+    std::size_t at = rest.find(' ');
+    while (at != std::string::npos && rest.find(' ', at + 1) != std::string::npos &&
+           canvas.text_width(rest.substr(0, rest.find(' ', at + 1)), kNarrow) <= room) {
+      at = rest.find(' ', at + 1);
+    }
+    if (at == std::string::npos) break;
+    words.lines.back() = rest.substr(0, at);
+    words.lines.push_back(rest.substr(at + 1));
+  }
+  for (std::string& line : words.lines) line = canvas.fitted(line, room, kNarrow);
+  return words;
+}
+
 void phases(Frame& frame) {
-  constexpr double kSide = 6;
-  constexpr double kRise = 46;  // of the lower line above the field
-  constexpr double kLine = 17;
+  constexpr double kSide = 4;
+  constexpr double kRise = 44;  // of the lower line above the field
+  constexpr double kSeparator = 30;
   const auto& course = frame.chart.course;
   for (std::size_t i = 0; i < course.phases.size(); ++i) {
     const double until =
@@ -84,15 +114,15 @@ void phases(Frame& frame) {
     double base = frame.plot.y - kRise;
     if (i > 0 && frame.shows(course.phases[i].from_min)) {
       const double x = frame.canvas.snap(left);
-      const Point separator[] = {{x, base - 2 * kLine + 4}, {x, base + 4}};
+      const Point separator[] = {{x, base - kSeparator}, {x, base + 4}};
       frame.canvas.stroke(separator, 1, neutral(kPaleL, 0.7));
     }
-    if (right - left < 4 * kSide) continue;
-    const auto lines =
-        two_lines(frame.canvas, course.phases[i].label, right - left - 2 * kSide, kAxisType);
-    for (auto line = lines.rbegin(); line != lines.rend(); ++line, base -= kLine) {
-      frame.canvas.text(*line, {(left + right) / 2, base}, kAxisType, neutral(kPaleL),
+    const PhaseWords words =
+        phase_words(frame.canvas, course.phases[i].label, right - left - 2 * kSide);
+    for (auto line = words.lines.rbegin(); line != words.lines.rend(); ++line) {
+      frame.canvas.text(*line, {(left + right) / 2, base}, words.type, neutral(kPaleL),
                         Align::centre);
+      base -= words.line;
     }
   }
 }

@@ -83,12 +83,14 @@ void words_on_field(Frame& frame, const std::string& words, Point at, const Type
 void draw_legend(Frame& frame, bool all_on_screen);
 void draw_title_and_footnote(Frame& frame);
 
+/// The title on one line in large letters, or on two in smaller ones.
+void draw_title(Canvas& canvas, const std::string& title, double left, double room);
 /// Words on one line where they fit, else on two, cut at the blank that makes them most alike.
 [[nodiscard]] std::vector<std::string> two_lines(Canvas& canvas, const std::string& words,
                                                  double room, const Type& type);
 /// Whether something is put on: washes are not drawn.
 [[nodiscard]] bool is_bowl(const plan::ChartEvent& event);
-/// The bowl of one step on a zone, if there is one.
+/// The bowl of one step on a zone that the chart shows, if there is one.
 [[nodiscard]] const plan::ChartEvent* bowl_of(const plan::ChartZone& zone, std::size_t step);
 [[nodiscard]] std::size_t steps_of(const plan::ChartCourse& course);
 /// The earliest hard stop of any zone that the chart may show [min].

@@ -152,7 +152,8 @@ void draw_key(Frame& frame, double y, bool all_on_screen) {
   }
 }
 
-/// The title on one line in large letters, or on two in smaller ones.
+}  // namespace
+
 void draw_title(Canvas& canvas, const std::string& title, double left, double room) {
   constexpr Type kTitle{20, true};
   constexpr Type kLongTitle{15.5, true};
@@ -166,8 +167,6 @@ void draw_title(Canvas& canvas, const std::string& title, double left, double ro
     y += kLine;
   }
 }
-
-}  // namespace
 
 std::vector<std::string> two_lines(Canvas& canvas, const std::string& words, double room,
                                    const Type& type) {

@@ -86,6 +86,16 @@ void draw_zones(Frame& frame) {
   }
   for (const auto& stair : stairs(frame, stop_of)) cased(frame.canvas, stair, 1.5, kRinseDash);
   for (const auto& stair : stairs(frame, on_of)) cased(frame.canvas, stair, 2, kOnDash);
+  for (const plan::ChartZone& zone : zones) {
+    for (const plan::ChartEvent& event : zone.events) {
+      for (const double minute : event.again_min) {
+        if (!frame.shows(minute)) continue;
+        const double x = frame.canvas.snap(frame.x_of(minute));
+        const Point fresh[] = {{x, frame.y_of(zone.from_cm)}, {x, frame.y_of(zone.to_cm)}};
+        cased(frame.canvas, fresh, 2, kOnDash);
+      }
+    }
+  }
   frame.canvas.unclip();
 }
 
@@ -95,7 +105,7 @@ bool is_bowl(const plan::ChartEvent& event) {
 
 const plan::ChartEvent* bowl_of(const plan::ChartZone& zone, std::size_t step) {
   for (const plan::ChartEvent& event : zone.events) {
-    if (event.step == step && is_bowl(event)) return &event;
+    if (event.step == step && is_bowl(event) && event.stop_min > 0) return &event;
   }
   return nullptr;
 }

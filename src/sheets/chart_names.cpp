@@ -27,28 +27,62 @@ std::vector<std::string> zone_notes(const plan::ChartCourse& course, const plan:
 
 constexpr double kIndent = 10;
 
-double note_width(Frame& frame, const plan::ChartZone& zone) {
-  double width = frame.canvas.text_width(zone.name, kZoneName);
-  for (const std::string& note : zone_notes(frame.chart.course, zone)) {
-    width = std::max(width, frame.canvas.text_width(note, kZoneNote));
-  }
-  return width;
+bool too_thin(const Frame& frame, const plan::ChartZone& zone) {
+  constexpr double kThinnest = 26;  // for a name on it
+  return frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm) < kThinnest;
 }
 
-/// Marks that the zone names would cross if they all stood at x, left or right of it.
-int crossings(Frame& frame, double x, Align align) {
+std::string joined(const std::vector<std::string>& notes) {
+  std::string all;
+  for (const std::string& note : notes) all += (all.empty() ? "" : ", ") + note;
+  return all;
+}
+
+constexpr double kFirstLine = 20;  // of a zone's name below its border
+constexpr double kLine = 17;
+constexpr double kApart = 10;  // between a name and notes on the same line
+
+/// What is written on a zone: its notes on a line each, on one, or beside its name.
+struct ZoneWords {
+  std::vector<std::string> notes;
+  bool beside = false;
+  double name_width = 0;
+  double width = 0;
+};
+
+ZoneWords zone_words(Frame& frame, const plan::ChartZone& zone) {
+  constexpr double kBelow = 6;
+  ZoneWords words{zone_notes(frame.chart.course, zone)};
+  const double room = frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm) - kBelow - kFirstLine;
+  const double lines = std::floor(room / kLine);
+  if (static_cast<double>(words.notes.size()) > lines) words.notes = {joined(words.notes)};
+  words.beside = lines < 1;
+  words.name_width = words.width = frame.canvas.text_width(zone.name, kZoneName);
+  for (const std::string& note : words.notes) {
+    const double width = frame.canvas.text_width(note, kZoneNote);
+    words.width = words.beside ? words.name_width + kApart + width : std::max(words.width, width);
+  }
+  return words;
+}
+
+/// Marks that the zone names would cross if they all stood at x, left or right of it; none where
+/// they would not fit in.
+std::optional<int> crossings(Frame& frame, double x, Align align) {
   const auto& course = frame.chart.course;
   int count = 0;
   for (std::size_t z = 0; z < course.zones.size(); ++z) {
     const plan::ChartZone& zone = course.zones[z];
-    const double width = note_width(frame, zone) + 2 * kIndent;
+    if (too_thin(frame, zone)) continue;
+    const double width = zone_words(frame, zone).width + 2 * kIndent;
     const double from = align == Align::left ? x - kIndent : x + kIndent - width;
+    if (from < frame.plot.x || from + width > frame.plot.right()) return std::nullopt;
     const auto crossed = [&](double minute) {
       const double at = frame.x_of(minute);
-      return at > from && at < from + width;
+      return frame.shows(minute) && at > from && at < from + width;
     };
     for (const plan::ChartEvent& event : zone.events) {
       if (is_bowl(event)) count += crossed(event.on_min) + crossed(event.stop_min);
+      for (const double again : event.again_min) count += crossed(again);
       count += event.hard_stop_min && crossed(*event.hard_stop_min);
     }
     count += course.now_min && crossed(*course.now_min);
@@ -68,10 +102,10 @@ struct NameColumn {
 NameColumn name_column(Frame& frame) {
   const auto& course = frame.chart.course;
   NameColumn best{frame.plot.x + kIndent, Align::left};
-  int fewest = crossings(frame, best.x, best.align);
+  std::optional<int> fewest = crossings(frame, best.x, best.align);
   const auto try_at = [&](double x, Align align) {
-    const int count = crossings(frame, x, align);
-    if (count >= fewest) return;
+    const auto count = crossings(frame, x, align);
+    if (!count || (fewest && *count >= *fewest)) return;
     fewest = count;
     best = {x, align};
   };
@@ -104,35 +138,31 @@ void name_above(Frame& frame, const plan::ChartZone& zone) {
   frame.canvas.text(words, {frame.plot.x, frame.plot.y - kRise}, kZoneNote, neutral(kPaleL));
 }
 
-bool too_thin(const Frame& frame, const plan::ChartZone& zone) {
-  constexpr double kThinnest = 26;  // for a name on it
-  return frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm) < kThinnest;
-}
-
-/// The notes of a zone on as few lines as it has room for; none where only the name fits.
-std::vector<std::string> notes_for(Frame& frame, const plan::ChartZone& zone, double lines) {
-  std::vector<std::string> notes = zone_notes(frame.chart.course, zone);
-  if (static_cast<double>(notes.size()) <= lines) return notes;
-  if (lines < 1) return {};
-  for (std::size_t i = 1; i < notes.size(); ++i) notes[0] += ", " + notes[i];
-  return {notes[0]};
-}
-
-void name_zone(Frame& frame, const plan::ChartZone& zone, const NameColumn& column) {
-  constexpr double kFirstLine = 20;
-  constexpr double kLine = 17;
-  constexpr double kBelow = 6;
+void name_zone(Frame& frame, const plan::ChartZone& zone, const NameColumn& column,
+               double column_width) {
   if (too_thin(frame, zone)) return;
-  double y = frame.y_of(zone.from_cm) + kFirstLine;
-  const double lines = std::floor((frame.y_of(zone.to_cm) - kBelow - y) / kLine);
-  const auto notes = notes_for(frame, zone, lines);
-  double width = frame.canvas.text_width(zone.name, kZoneName);
-  for (const auto& note : notes) width = std::max(width, frame.canvas.text_width(note, kZoneNote));
+  const ZoneWords words = zone_words(frame, zone);
+  const double y = frame.y_of(zone.from_cm) + kFirstLine;
   // Names stand flush at their own edge, and to the left of a column that they end at.
-  const double column_width = std::max(width, note_width(frame, zone));
-  const double x = column.align == Align::left ? column.x : column.x - column_width;
+  const double width = std::max(words.width, words.beside ? 0 : column_width);
+  const double x = column.align == Align::left ? column.x : column.x - width;
   words_on_field(frame, zone.name, {x, y}, kZoneName);
-  for (const std::string& note : notes) words_on_field(frame, note, {x, y += kLine}, kZoneNote);
+  for (std::size_t i = 0; i < words.notes.size(); ++i) {
+    const double down = static_cast<double>(i + 1) * kLine;
+    const Point at = words.beside ? Point{x + words.name_width + kApart, y} : Point{x, y + down};
+    words_on_field(frame, words.notes[i], at, kZoneNote);
+  }
+}
+
+/// Width of the zones' words that stand in lines below their names.
+double column_width(Frame& frame) {
+  double width = 0;
+  for (const plan::ChartZone& zone : frame.chart.course.zones) {
+    const ZoneWords words = zone_words(frame, zone);
+    const bool in_lines = words.notes.size() > 1;
+    if (in_lines && !too_thin(frame, zone)) width = std::max(width, words.width);
+  }
+  return width;
 }
 
 bool is_whole(double level) {
@@ -221,7 +251,8 @@ void draw_zone_names(Frame& frame) {
   const auto& zones = frame.chart.course.zones;
   const NameColumn column = name_column(frame);
   frame.canvas.clip(frame.plot);
-  for (const plan::ChartZone& zone : zones) name_zone(frame, zone, column);
+  const double width = column_width(frame);
+  for (const plan::ChartZone& zone : zones) name_zone(frame, zone, column, width);
   frame.canvas.unclip();
   if (too_thin(frame, zones.front())) name_above(frame, zones.front());
 }

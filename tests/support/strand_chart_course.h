@@ -53,6 +53,7 @@ inline plan::ChartCourse whole_day_course() {
   plan::ChartColour colour;
   colour.bowl.dye_class = process::DyeClass::demi;
   colour.bowl.developer_percent = 2;
+  colour.bowl.minutes = 35;
   colour.bowl.developer_parts = colour.bowl.label_parts = 2;
   colour.pours = {
       {process::settled(*process::shade_from_words("red", process::DyeClass::demi, 5, "red"),

@@ -219,5 +219,29 @@ TEST(MoistureShift, wet_hair_looks_darker_and_wiped_less_so) {
   EXPECT_LE(std::abs(wiped.lstar), std::abs(wet.lstar) + wet.sd);
 }
 
+TEST(TressSpectrum, is_what_the_colour_is_computed_from) {
+  TressMembers members;
+  members.resize(3);
+  members.eumelanin_percent = {1.1, 0.1, 0.02};
+  members.pheo_like_percent = {0.06, 0.15, 0.01};
+  members.base_share = {0, 0.7, 0.2};
+  members.radius_cm = {35e-4, 40e-4, 30e-4};
+  DyeLayer dye;
+  for (std::size_t i = 0; i < colour::kBands; ++i) dye.absorption[i] = i < 30 ? 40 : 2;
+  dye.amount = {0, 1, 0.3};
+  members.dyes = {dye};
+  for (const double white : {0.0, 0.4}) {
+    members.white_share = white;
+    std::vector<colour::HairLab> labs(3);
+    tress_labs(members, labs);
+    for (std::size_t m = 0; m < 3; ++m) {
+      const colour::HairLab lab = colour::lab_of(tress_spectrum(members, m));
+      EXPECT_NEAR(lab.l, labs[m].l, 1e-9) << white << m;
+      EXPECT_NEAR(lab.a, labs[m].a, 1e-9) << white << m;
+      EXPECT_NEAR(lab.b, labs[m].b, 1e-9) << white << m;
+    }
+  }
+}
+
 }  // namespace
 }  // namespace hw::hair

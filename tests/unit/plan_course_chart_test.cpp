@@ -80,7 +80,11 @@ TEST(CourseChart, stands_on_the_clock_of_its_visit) {
       });
       ASSERT_NE(at, events.end());
       EXPECT_EQ(at->colours(), bowl.deposit.has_value());
-      EXPECT_NEAR(at->stop_min - at->from_min, on.stop_min.mid, 1e-6);
+      EXPECT_GE(at->from_min, on.times.apply_at);
+      EXPECT_GE(at->stop_min - at->from_min, on.stop_min.mid - 1e-6);  // its minutes fit in
+      if (at->colours()) {
+        EXPECT_EQ(std::get<ChartColour>(at->what).bowl.minutes, on.stop_min.mid);
+      }
       EXPECT_EQ(at->hard_stop_min.has_value(), !bowl.deposit);
     }
   }

@@ -56,6 +56,34 @@ TEST(WholeDayChart, colour_goes_on_what_the_lift_left) {
   }
 }
 
+TEST(WholeDayChart, a_colour_left_on_beyond_its_minutes_rests) {
+  ChartCourse course = whole_day_course();
+  std::get<ChartColour>(course.zones[1].events[1].what).bowl.minutes = 20;
+  const StrandChart chart = chart_of(course);
+  EXPECT_LT(colour::delta_e_2000(colour_at(chart, 141, 9), colour_at(chart, 300, 9)), 1e-9);
+  EXPECT_GT(colour::delta_e_2000(colour_at(chart, 135, 9), colour_at(chart, 300, 9)), 0.05);
+}
+
+TEST(WholeDayChart, a_remover_takes_the_dye_and_leaves_the_pigment) {
+  ChartCourse course = whole_day_course();
+  ChartEvent remover;
+  remover.step = 2;
+  remover.on_min = remover.from_min = 200;
+  remover.stop_min = 220;
+  ChartRemover takes;
+  for (int minute = 1; minute <= 20; ++minute) takes.left.push_back(1 - minute / 20.0);
+  takes.wear = 0.01;
+  remover.what = takes;
+  course.zones[1].events.push_back(remover);
+  course.steps.emplace_back("remover");
+  const StrandChart chart = chart_of(course);
+  const colour::HairLab lifted = colour_at(chart, 100, 9);
+  // All dye gone, what is left is the lift, lighter by the colour's own peroxide.
+  EXPECT_LT(colour::delta_e_2000(lifted, colour_at(chart, 300, 9)), 1);
+  EXPECT_GT(colour::delta_e_2000(lifted, colour_at(chart, 205, 9)), 5);
+  EXPECT_THAT(text_table(chart, hair::default_ladder()), HasSubstr("(remover works)"));
+}
+
 TEST(WholeDayChart, time_is_full_length_for_both_bowls_and_folded_between_and_after) {
   const StrandChart chart = chart_of(whole_day_course());
   // 8 before, 47 of lift, 61 folded to 15.25, 39 of colour, 180 folded to 45.

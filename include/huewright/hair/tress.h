@@ -87,6 +87,10 @@ void tress_labs(const TressMembers& members, std::span<colour::HairLab> out);
 /// tress_labs in a quarter of its time. out has members.size() entries.
 void tress_lightness(const TressMembers& members, std::span<double> out);
 
+/// Reflectance [0–1] of one member as tress_labs() sees it, white strands among the others: for
+/// lights other than daylight. m: below members.size().
+[[nodiscard]] colour::Spectrum tress_spectrum(const TressMembers& members, std::size_t m);
+
 /// How a reading was taken. Wet hair looks darker than dry: 5 ± 3 L* (guess, learned per salon);
 /// wiped hair half of that (guess).
 enum class Moisture { dry, wiped, wet };

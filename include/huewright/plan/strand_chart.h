@@ -29,11 +29,18 @@ struct ChartLift {
 
 /// A colour bowl as the one member takes it, no doubt left in its shades.
 struct ChartColour {
-  process::DepositBowl bowl;           ///< its minutes are not read: the clock decides
+  process::DepositBowl bowl;           ///< works for its minutes, or until it is rinsed
   std::vector<process::Poured> pours;  ///< process::settled()
   process::UptakeConstants uptake = process::central_uptake();
   /// How it fades, by process::HairState.
   std::array<process::FadeConstants, 3> fade = {};
+};
+
+/// A remover of old colour: shares of every dye layer left, at the end of each whole minute from 0
+/// on, and what it adds in wear [share of cystine].
+struct ChartRemover {
+  std::vector<double> left = {1};
+  double wear = 0;
 };
 
 /// Washing and light between two visits: every colour of an earlier event fades by its own law.
@@ -50,8 +57,9 @@ struct ChartEvent {
   double on_min = 0;     ///< its first strand
   double from_min = 0;   ///< its middle strand: chemistry counts from here; on_min or later
   double stop_min = 0;   ///< rinsed or wiped; nothing works after it
+  std::vector<double> again_min = {};  ///< when fresh mix goes on
   std::optional<double> hard_stop_min = {};
-  std::variant<ChartLift, ChartColour, ChartWashes> what;
+  std::variant<ChartLift, ChartColour, ChartRemover, ChartWashes> what;
   [[nodiscard]] bool colours() const { return std::holds_alternative<ChartColour>(what); }
 };
 
@@ -126,9 +134,9 @@ struct StrandChart {
 /// The chart of a course [Lab at D65/10°, level 1 to 10].
 ///
 /// course: see above; check and phase minutes may lie anywhere, those outside are not shown.
-/// Applications are cut at stop_min; when they end earlier the zone rests from there. columns,
+/// What works is cut at stop_min; when it ends earlier the zone rests from there. columns,
 /// rows: 2 or more, and at least two rows per zone; rows are shared out by length. Time runs at
-/// full length while a bowl works on any zone and in pauses up to 15 min; longer pauses are folded
+/// full length while a bowl is on any zone and in pauses up to 15 min; longer pauses are folded
 /// to a quarter (our choice of picture). ladder: reads the levels. Distances whose warmth differs
 /// by less than 0.01 °C are simulated once (under 0.01 L*), and between simulated minutes, at most
 /// 1 min apart, colours are taken on a straight line. Programmer's mistakes (gaps between zones,
