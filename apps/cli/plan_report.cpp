@@ -80,9 +80,8 @@ std::string wish_text(const plan::Case& head) {
 }
 
 std::string product_words(const plan::Case& head, const std::string& id) {
-  const auto at = std::find_if(head.shelf.begin(), head.shelf.end(),
-                               [&](const auto& one) { return one.id == id; });
-  return at == head.shelf.end() || at->words.empty() ? id : at->words;
+  const process::Product* at = plan::product_of(head, id);
+  return at == nullptr || at->words.empty() ? id : at->words;
 }
 
 std::string bowl_text(const plan::CourseBowl& bowl, const plan::Case& head) {

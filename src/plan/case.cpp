@@ -6,6 +6,12 @@
 
 namespace hw::plan {
 
+const process::Product* product_of(const Case& head, const std::string& id) {
+  const auto at =
+      std::find_if(head.shelf.begin(), head.shelf.end(), [&](const auto& p) { return p.id == id; });
+  return at == head.shelf.end() ? nullptr : &*at;
+}
+
 double wished_level_of(const Case& head, const ZoneCase& zone) {
   constexpr double kAboveTarget = 0.5;  // level: room for what the colour darkens; guess
   constexpr double kUnsaid = 5;         // neither wish nor target

@@ -14,9 +14,8 @@ process::ApplicationFacts facts_of(const Case& head, const CourseBowl& bowl) {
   for (const BowlPart& part : bowl.parts) whole += part.parts;
   for (const BowlPart& part : bowl.parts) {
     process::Part poured{part.kind, Grams(100 * part.parts / whole)};
-    const auto product = std::find_if(head.shelf.begin(), head.shelf.end(),
-                                      [&](const auto& one) { return one.id == part.id; });
-    if (part.kind == process::PartKind::developer && product != head.shelf.end()) {
+    const process::Product* product = product_of(head, part.id);
+    if (part.kind == process::PartKind::developer && product != nullptr) {
       poured.peroxide = product->peroxide;
     }
     facts.bowl.parts.push_back(poured);
@@ -32,9 +31,8 @@ process::ApplicationFacts facts_of(const Case& head, const CourseBowl& bowl) {
 std::vector<process::ColourMeant> meant_in(const Case& head, const CourseBowl& bowl) {
   std::vector<process::ColourMeant> meant;
   for (const process::Poured& pour : bowl.pours) {
-    const auto product = std::find_if(head.shelf.begin(), head.shelf.end(),
-                                      [&](const auto& one) { return one.id == pour.shade.id; });
-    if (product == head.shelf.end()) continue;
+    const process::Product* product = product_of(head, pour.shade.id);
+    if (product == nullptr) continue;
     meant.push_back({{product->name.empty() ? product->id : product->name, product->id},
                      product->test_each_use});
   }

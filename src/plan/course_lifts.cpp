@@ -8,14 +8,8 @@ namespace hw::plan {
 namespace {
 
 using process::Refusal;
-using process::RefusalKind;
 
 constexpr double kOffsets[] = {0, 0.5, 1, 2};  // levels above the target that are tried
-
-bool has_never(const std::vector<Refusal>& findings) {
-  return std::any_of(findings.begin(), findings.end(),
-                     [](const Refusal& one) { return one.kind == RefusalKind::never; });
-}
 
 std::vector<std::vector<double>> levels_now(const Case& head, const HeadHair& hair) {
   std::vector<std::vector<double>> levels;
@@ -23,31 +17,6 @@ std::vector<std::vector<double>> levels_now(const Case& head, const HeadHair& ha
     levels.push_back(levels_of(head, colours_of(zone, process::Whites::left_out)));
   }
   return levels;
-}
-
-/// Adds up what its zones say.
-void finish(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift) {
-  std::vector<std::vector<Refusal>> findings;
-  lift.minutes = lift.wear_high = lift.short_by = 0;
-  lift.slack_min = kNoHurry;
-  for (std::size_t i = 0; i < lift.zones.size(); ++i) {
-    const ZoneOutcome& zone = lift.zones[i].outcome;
-    lift.wear_high = std::max(lift.wear_high, zone.wear.high);
-    if (zone.already_there) {
-      constexpr double kNear = 0.25;  // level: left alone because it is there
-      const double miss = zone.wished_level - zone.level.mid;
-      lift.short_by = std::max(lift.short_by, miss > kNear ? miss : 0);
-      continue;
-    }
-    const LiftRecipe& recipe = recipes[lift.recipe[i]];
-    findings.push_back(judge_lift(head, head.zones[i], recipe.recipe, recipe.applications, zone));
-    lift.minutes = std::max(lift.minutes, zone.stop_min.mid);
-    if (zone.stop_min.mid < recipe.recipe.longest_min) {
-      lift.slack_min = std::min(lift.slack_min, zone.most_min - zone.stop_min.mid);
-    }
-    lift.short_by = std::max(lift.short_by, zone.wished_level - zone.level.mid);
-  }
-  lift.findings = process::merged(findings);
 }
 
 /// A second mix that no zone is on long enough to get is no second mix.
@@ -71,7 +40,8 @@ std::size_t best_for_zone(const Case& head, std::span<const LiftRecipe> recipes,
   for (std::size_t t = 0; t < same_wishes.size(); ++t) {
     const ZoneOutcome& outcome = same_wishes[t].zones[zone].outcome;
     const LiftRecipe& recipe = recipes[same_wishes[t].recipe[zone]];
-    if (has_never(judge_lift(head, head.zones[zone], recipe.recipe, recipe.applications, outcome)))
+    if (process::forbids(
+            judge_lift(head, head.zones[zone], recipe.recipe, recipe.applications, outcome)))
       continue;
     constexpr double kSameDepth = 0.2;  // level: not told apart by eye
     const double miss = std::max(0.0, outcome.wished_level - outcome.level.mid);
@@ -87,13 +57,37 @@ std::size_t best_for_zone(const Case& head, std::span<const LiftRecipe> recipes,
 
 }  // namespace
 
+void add_up(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift) {
+  std::vector<std::vector<Refusal>> findings;
+  lift.minutes = lift.wear_high = lift.short_by = 0;
+  lift.slack_min = kNoHurry;
+  for (std::size_t i = 0; i < lift.zones.size(); ++i) {
+    const ZoneOutcome& zone = lift.zones[i].outcome;
+    lift.wear_high = std::max(lift.wear_high, zone.wear.high);
+    if (zone.already_there) {
+      constexpr double kNear = 0.25;  // level: left alone because it is there
+      const double miss = zone.wished_level - zone.level.mid;
+      lift.short_by = std::max(lift.short_by, miss > kNear ? miss : 0);
+      continue;
+    }
+    const LiftRecipe& recipe = recipes[lift.recipe[i]];
+    findings.push_back(judge_lift(head, head.zones[i], recipe.recipe, recipe.applications, zone));
+    lift.minutes = std::max(lift.minutes, zone.stop_min.mid);
+    if (zone.stop_min.mid < recipe.recipe.longest_min) {
+      lift.slack_min = std::min(lift.slack_min, zone.most_min - zone.stop_min.mid);
+    }
+    lift.short_by = std::max(lift.short_by, zone.wished_level - zone.level.mid);
+  }
+  lift.findings = process::merged(findings);
+}
+
 bool LiftTry::lifts() const {
   return std::any_of(zones.begin(), zones.end(),
                      [](const ZoneLift& zone) { return !zone.outcome.already_there; });
 }
 
 bool LiftTry::forbidden() const {
-  return has_never(findings);
+  return process::forbids(findings);
 }
 
 LiftAims lift_aims(const Case& head) {
@@ -169,7 +163,7 @@ std::vector<LiftTry> try_lifts(const Case& head, const HeadHair& hair,
       lift.recipe.assign(zones, r);
       lift.wish = aims.wishes[s];
       for (std::size_t z = 0; z < zones; ++z) lift.zones.push_back(std::move(by_zone[r][z][s]));
-      finish(head, recipes, lift);
+      add_up(head, recipes, lift);
       lifts.push_back(std::move(lift));
     }
     std::erase_if(lifts, [&](const LiftTry& lift) { return second_mix_unused(recipes, lift); });
@@ -191,7 +185,7 @@ std::vector<LiftTry> try_lifts(const Case& head, const HeadHair& hair,
     const bool uniform = std::adjacent_find(mixed.recipe.begin(), mixed.recipe.end(),
                                             std::not_equal_to<>()) == mixed.recipe.end();
     if (!mixed.lifts() || (uniform && !mixed_differs)) continue;
-    finish(head, recipes, mixed);
+    add_up(head, recipes, mixed);
     lifts.push_back(std::move(mixed));
   }
   return lifts;
@@ -211,7 +205,7 @@ LiftTry lift_again(const Case& head, const HeadHair& hair, std::span<const LiftR
     again.zones[z] = std::move(
         lift_zone(head, start, recipe.recipe, recipe.applications, {&lift.wish[z], 1}).front());
   });
-  finish(head, recipes, again);
+  add_up(head, recipes, again);
   return again;
 }
 

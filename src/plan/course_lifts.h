@@ -54,6 +54,9 @@ struct LiftAims {
                                  std::span<const LiftRecipe> recipes, const LiftTry& lift,
                                  Executor& executor);
 
+/// Adds up what the zones of a lift say: findings, minutes, wear, slack, how far it stays short.
+void add_up(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift);
+
 /// No lift at all.
 [[nodiscard]] LiftTry no_lift(const Case& head, const HeadHair& hair);
 

@@ -45,10 +45,6 @@ void add_lift_bowls(const Case& head, const LiftTry& lift, std::span<const LiftR
       zone.stop_min = outcome.stop_min;
       zone.least_min = std::min(outcome.least_min, outcome.stop_min.mid);
       zone.most_min = std::max(outcome.most_min, outcome.stop_min.mid);
-      // Where the longest time is up first, nothing is missed by looking late.
-      const bool at_end = outcome.stop_min.mid >= recipe.recipe.longest_min;
-      const double late = zone.most_min - outcome.stop_min.mid;
-      if (!at_end) course.slack_min = std::min(course.slack_min, late);
       bowl.zones.push_back(zone);
       bowl.applications.push_back(applications_of(head, head.zones[z], recipe.recipe,
                                                   recipe.applications, outcome.stop_min.mid));
@@ -111,8 +107,7 @@ CourseBowl colour_bowl(const Case& head, const ColourOption& option, const Formu
     bowl.peroxide_percent =
         option.developer->peroxide->value() * option.developer_parts / (1 + option.developer_parts);
   }
-  constexpr double kMostlyClear = 0.75;  // of the colour: a gloss; common practice, no source
-  bowl.purpose = formula.clear_g >= kMostlyClear * colour_g ? Purpose::gloss : Purpose::deposit;
+  bowl.purpose = Purpose::deposit;
   bowl.deposit = deposit;
   bowl.pours = poured(option, formula, colour_g);
   for (const std::size_t z : zones) {
@@ -197,6 +192,7 @@ Result<void> add_stage(const Case& head, const Stage& stage, std::span<const Lif
     if (stage.option != nullptr) draft.course.origin.option = stage.option->index;
   }
   add_lift_bowls(head, stage.lift, recipes, visit, draft.course);
+  draft.course.slack_min = std::min(draft.course.slack_min, stage.lift.slack_min);
   draft.course.zones.resize(before.size());
   for (std::size_t z = 0; z < before.size(); ++z) {
     CourseZone& zone = draft.course.zones[z];
@@ -232,6 +228,7 @@ Result<void> add_stage(const Case& head, const Stage& stage, std::span<const Lif
     (finding.kind == process::RefusalKind::caution ? draft.course.cautions : draft.course.refusals)
         .push_back(finding);
   }
+  draft.course.draft = !draft.course.refusals.empty();
   draft.course.visits = visit;
   return {};
 }

@@ -37,7 +37,7 @@ void wait_between(const Case& head, double weeks, Draft& draft);
 /// Colours, chances, borders and fade of what now stands.
 void conclude(const Case& head, Draft& draft);
 
-/// A formula as a bowl on some zones: deposit or gloss.
+/// A formula as a bowl on some zones, to deposit; what else it is for, the caller says.
 [[nodiscard]] CourseBowl colour_bowl(const Case& head, const ColourOption& option,
                                      const Formula& formula, const process::DepositBowl& deposit,
                                      const std::vector<std::size_t>& zones, int visit);

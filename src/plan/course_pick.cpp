@@ -29,9 +29,8 @@ std::string bowl_words(const Case& head, const CourseBowl& bowl) {
   for (const BowlPart& part : bowl.parts) {
     ratio += fmt::format("{}{:g}", ratio.empty() ? "" : " : ", part.parts);
     soap = soap || part.kind == process::PartKind::shampoo;
-    const auto product = std::find_if(head.shelf.begin(), head.shelf.end(),
-                                      [&](const auto& one) { return one.id == part.id; });
-    if (product == head.shelf.end()) continue;
+    const process::Product* product = product_of(head, part.id);
+    if (product == nullptr) continue;
     if (part.kind == process::PartKind::lightener) {
       lightener = product->words.empty() ? product->id : product->words;
     }
@@ -180,38 +179,39 @@ bool beats(const Course& a, const Course& b) {
   return no_worse && better;
 }
 
-std::vector<Course> picked(std::vector<Course> courses, std::size_t most) {
-  std::vector<Course> fair;
-  for (const Course& course : courses) {
-    if (std::none_of(courses.begin(), courses.end(),
-                     [&](const Course& other) { return beats(other, course); })) {
-      fair.push_back(course);
-    }
+std::vector<std::size_t> picked(std::span<const Draft> drafts, std::size_t most) {
+  const auto course = [&](std::size_t i) -> const Course& { return drafts[i].course; };
+  std::vector<std::size_t> fair;
+  double nearest = 1e300;
+  for (std::size_t i = 0; i < drafts.size(); ++i) {
+    const bool beaten = std::any_of(drafts.begin(), drafts.end(), [&](const Draft& other) {
+      return beats(other.course, course(i));
+    });
+    if (beaten) continue;
+    fair.push_back(i);
+    nearest = std::min(nearest, course(i).expected_de00);
   }
-  std::stable_sort(fair.begin(), fair.end(),
-                   [](const Course& a, const Course& b) { return score_of(a) < score_of(b); });
+  std::stable_sort(fair.begin(), fair.end(), [&](std::size_t a, std::size_t b) {
+    return score_of(course(a)) < score_of(course(b));
+  });
   // So far behind the best that nobody would wear it for the sake of gentler hair. CIEDE2000;
   // guess.
   constexpr double kFarBehind = 4;
-  double nearest = 1e300;
-  for (const Course& course : fair) nearest = std::min(nearest, course.expected_de00);
-  std::vector<Course> shown;
-  std::vector<int> sorts;
-  for (const Course& course : fair) {
-    const bool only_ready =
-        !course.draft &&
-        std::none_of(shown.begin(), shown.end(), [](const Course& one) { return !one.draft; });
-    if (course.expected_de00 > nearest + kFarBehind && !only_ready) continue;
-    const int sort = sort_of(course);
-    const bool same = std::any_of(shown.begin(), shown.end(), [&](const Course& other) {
-      return sort % 10 == sort_of(other) % 10 && course.draft == other.draft &&
-             against(course, other) == kSame;
+  std::vector<std::size_t> shown;
+  for (const std::size_t i : fair) {
+    if (shown.size() >= most) break;
+    // The first that nothing has to be met for is shown however far behind it is.
+    const bool first_ready =
+        !course(i).draft && std::all_of(shown.begin(), shown.end(),
+                                        [&](std::size_t other) { return course(other).draft; });
+    if (course(i).expected_de00 > nearest + kFarBehind && !first_ready) continue;
+    const bool alike = std::any_of(shown.begin(), shown.end(), [&](std::size_t other) {
+      const bool same_class = sort_of(course(i)) % 10 == sort_of(course(other)) % 10;
+      return sort_of(course(i)) == sort_of(course(other)) ||
+             (same_class && against(course(i), course(other)) == kSame);
     });
-    if (same) continue;
-    if (shown.size() >= most || std::find(sorts.begin(), sorts.end(), sort) != sorts.end())
-      continue;
-    sorts.push_back(sort);
-    shown.push_back(course);
+    if (alike && !first_ready) continue;
+    shown.push_back(i);
   }
   return shown;
 }

@@ -16,9 +16,9 @@ namespace hw::plan {
 /// Whether a is at least as good as b in colour, wear, minutes and money, and better in one.
 [[nodiscard]] bool beats(const Course& a, const Course& b);
 
-/// At most `most` courses: those that no other beats, best score first, one of each kind and class
-/// of colour before a second of any.
-[[nodiscard]] std::vector<Course> picked(std::vector<Course> courses, std::size_t most);
+/// Indices of at most `most` courses: those that no other beats, best score first, one of each kind
+/// and class of colour before a second of any.
+[[nodiscard]] std::vector<std::size_t> picked(std::span<const Draft> drafts, std::size_t most);
 
 /// Kind and name from the bowls.
 void name_course(const Case& head, Course& course);

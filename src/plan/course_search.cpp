@@ -18,11 +18,6 @@ namespace {
 using process::Refusal;
 using process::RefusalKind;
 
-bool has_never(const std::vector<Refusal>& findings) {
-  return std::any_of(findings.begin(), findings.end(),
-                     [](const Refusal& one) { return one.kind == RefusalKind::never; });
-}
-
 /// Keeps of `common` what `findings` raises too.
 void intersect(std::vector<Refusal>& common, const std::vector<Refusal>& findings) {
   std::erase_if(common, [&](const Refusal& one) {
@@ -104,8 +99,7 @@ constexpr double kRoundALift =
 constexpr double kNever = 1e6;  // CIEDE2000 of what is not offered
 
 double short_miss(const LiftTry& lift) {
-  constexpr double kLevel = 5;  // CIEDE2000 that a level short counts for; guess
-  return kLevel * std::max(0.0, lift.short_by);
+  return kShortLevel * std::max(0.0, lift.short_by);
 }
 
 /// Different bowls that a lift takes.
@@ -150,7 +144,11 @@ RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen
   if (!zones.empty()) {
     const auto formula =
         solve(head, canvas, zones, kitchen.wish, colour, lift.lifts(), false, here);
-    rough.expected_de00 += formula ? inside * formula->expected_de00 : 1e6;
+    if (!formula) {
+      rough.expected_de00 = rough.score = kNever;
+      return rough;
+    }
+    rough.expected_de00 += inside * formula->expected_de00;
   }
   rough.expected_de00 /= whole;
   rough.score = score_of(rough.expected_de00, lift.wear_high,
@@ -244,7 +242,7 @@ Result<Kitchen> stock_kitchen(const Case& head, const HeadHair& hair, Standing& 
   for (ColourOption& option : *options) {
     const auto findings = judge_colour(head, probe(head, option), hair, hair);
     if (option.oxidative()) oxidative.push_back(findings);
-    if (has_never(findings)) {
+    if (process::forbids(findings)) {
       leave_out(standing, words_of(option), findings);
       continue;
     }

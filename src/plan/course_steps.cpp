@@ -26,9 +26,8 @@ double naturals_in(const Case& head, const CourseBowl& bowl) {
   std::vector<std::string> tones;
   std::vector<double> grams;
   for (const BowlPart& part : bowl.parts) {
-    const auto product = std::find_if(head.shelf.begin(), head.shelf.end(),
-                                      [&](const auto& one) { return one.id == part.id; });
-    if (product == head.shelf.end() || part.kind != process::PartKind::colour) continue;
+    const process::Product* product = product_of(head, part.id);
+    if (product == nullptr || part.kind != process::PartKind::colour) continue;
     if (product->tone == "clear") continue;
     tones.push_back(product->tone);
     grams.push_back(part.parts);

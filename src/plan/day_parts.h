@@ -15,7 +15,6 @@ enum class Work { strand_test, lift, fill, colour };
 [[nodiscard]] bool is_lightener(const CourseBowl& bowl);
 /// Mixes that a zone of a bowl takes: its applications where they are said, else all of the bowl's.
 [[nodiscard]] int mixes_on(const CourseBowl& bowl, std::size_t zone);
-[[nodiscard]] const process::Product* product_of(const Case& head, const std::string& id);
 
 /// Bowls of one visit that run side by side, and when.
 struct DayStage {

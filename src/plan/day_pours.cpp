@@ -123,12 +123,6 @@ std::string short_note(const CourseBowl& bowl, const MixOrder& order, double mad
 
 }  // namespace
 
-const process::Product* product_of(const Case& head, const std::string& id) {
-  const auto at =
-      std::find_if(head.shelf.begin(), head.shelf.end(), [&](const auto& p) { return p.id == id; });
-  return at == head.shelf.end() ? nullptr : &*at;
-}
-
 Error at_bowl(Error error, Purpose purpose) {
   error.where =
       fmt::format("{}{}{}", name_of(purpose), error.where.empty() ? "" : ".", error.where);

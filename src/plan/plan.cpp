@@ -19,22 +19,15 @@ namespace hw::plan {
 namespace {
 
 using process::Refusal;
-using process::RefusalKind;
 
 constexpr std::size_t kShown = 4;       // courses
 constexpr std::size_t kWorkedOut = 10;  // courses, on all members
-constexpr std::size_t kRoughMembers = 64;
 
 /// Drops what is said already.
 void drop_repeated(std::vector<Refusal>& list, const std::vector<Refusal>& said) {
   std::erase_if(list, [&](const Refusal& one) {
     return std::any_of(said.begin(), said.end(), [&](const Refusal& r) { return r.id == one.id; });
   });
-}
-
-bool has_never(const std::vector<Refusal>& findings) {
-  return std::any_of(findings.begin(), findings.end(),
-                     [](const Refusal& one) { return one.kind == RefusalKind::never; });
 }
 
 /// Whether no zone that a course takes something from is spent beyond the limit.
@@ -67,12 +60,11 @@ void keep_affordable(const Case& head, std::vector<Draft>& drafts) {
 
 /// A lift alone is judged by the levels that it stays short.
 void count_short(Course& course, const LiftTry& lift) {
-  constexpr double kLevel = 5;  // CIEDE2000; as course.h says
   double sum = 0;
   for (const ZoneLift& zone : lift.zones) {
     sum += std::max(0.0, zone.outcome.wished_level - zone.outcome.level.mid);
   }
-  course.expected_de00 = kLevel * sum / static_cast<double>(lift.zones.size());
+  course.expected_de00 = kShortLevel * sum / static_cast<double>(lift.zones.size());
 }
 
 std::vector<std::string> whys(const Case& head) {
@@ -117,7 +109,7 @@ std::vector<Draft> worked_out(const Case& head, const HeadHair& hair, const Kitc
   std::vector<Draft> drafts;
   for (std::optional<Draft>& draft : made) {
     if (!draft) continue;
-    if (has_never(draft->course.refusals)) {
+    if (process::forbids(draft->course.refusals)) {
       standing.left_out.push_back({draft->course.name, draft->course.refusals});
       continue;
     }
@@ -136,7 +128,7 @@ void add_staged(const Case& head, const HeadHair& hair, const Kitchen& kitchen, 
   if (!needed) return;
   auto staged = staged_course(head, hair, kitchen, executor);
   if (!staged || !bearable(head, staged->course)) return;
-  if (has_never(staged->course.refusals)) {
+  if (process::forbids(staged->course.refusals)) {
     standing.left_out.push_back({staged->course.name, staged->course.refusals});
     return;
   }
@@ -150,7 +142,6 @@ void say_once(const Case& head, Standing standing, HeadPlan& plan) {
   plan.refusals = process::merged(lists);
   std::vector<std::vector<Refusal>> cautions;
   for (Course& course : plan.courses) {
-    course.draft = !course.refusals.empty();
     cautions.push_back(course.cautions);
     drop_repeated(course.refusals, plan.refusals);
   }
@@ -248,14 +239,12 @@ Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs
   auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
   add_staged(head, hair, *kitchen, standing, drafts, executor);
   keep_affordable(head, drafts);
-  std::vector<Course> courses;
-  for (const Draft& draft : drafts) courses.push_back(draft.course);
-  plan.courses = picked(std::move(courses), kShown);
-  for (const Draft& draft : drafts) {
-    if (plan.courses.empty() || draft.course.name != plan.courses.front().name) continue;
-    plan.look_next = look_next(head, plan.zones, draft.course, {draft.lifted, draft.now});
-    break;
+  const std::vector<std::size_t> shown = picked(drafts, kShown);
+  if (!shown.empty()) {
+    const Draft& first = drafts[shown.front()];
+    plan.look_next = look_next(head, plan.zones, first.course, {first.lifted, first.now});
   }
+  for (const std::size_t i : shown) plan.courses.push_back(std::move(drafts[i].course));
   say_once(head, std::move(standing), plan);
   plan.tests_to_make = tests_for(head, plan.courses);
   plan.whys = whys(head);

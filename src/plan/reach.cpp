@@ -11,7 +11,6 @@
 namespace hw::plan {
 namespace {
 
-constexpr std::size_t kRoughMembers = 64;
 constexpr double kFits = 2;  // sds of the patch: the word fits; target.h
 
 /// A canvas that a permitted lift leaves today.

@@ -132,20 +132,6 @@ CourseOrigin origin_of(const Case& head, const Course& course, const Kitchen& ki
   return origin;
 }
 
-void refresh(const Case& head, std::span<const LiftRecipe> recipes, LiftTry& lift) {
-  std::vector<std::vector<process::Refusal>> findings;
-  lift.minutes = lift.wear_high = 0;
-  for (std::size_t z = 0; z < lift.zones.size(); ++z) {
-    const ZoneOutcome& zone = lift.zones[z].outcome;
-    lift.wear_high = std::max(lift.wear_high, zone.wear.high);
-    if (zone.already_there) continue;
-    const LiftRecipe& recipe = recipes[lift.recipe[z]];
-    lift.minutes = std::max(lift.minutes, zone.stop_min.mid);
-    findings.push_back(judge_lift(head, head.zones[z], recipe.recipe, recipe.applications, zone));
-  }
-  lift.findings = process::merged(findings);
-}
-
 /// Holds every stop to the one that dry and wiped readings alone would set.
 void never_later_than(const LiftTry& dry, const Case& head, const HeadHair& hair,
                       const Kitchen& kitchen, const RunState& state, LiftTry& lift) {
@@ -192,13 +178,15 @@ void keep_starts(const Course& before, const RunState& state, Course& after) {
   }
 }
 
-/// What a strand that gave way means for the zone.
+/// What a strand that gave way during the run means: the wet stretch test of its zone, failed.
 std::vector<process::Refusal> judge_stretch(const Case& head, std::size_t z) {
+  process::HairFacts hair = head.zones[z].facts;
+  hair.stretch.worst = process::WetStretch::stays_stretched;
   process::ApplicationFacts facts;
   facts.bowl.parts = {{process::PartKind::lightener, Grams(1)},
                       {process::PartKind::developer, Grams(2), Percent(3)}};
   facts.mix = *process::mix_bowl(facts.bowl);
-  auto raised = check_application(head.person, head.zones[z].facts, facts, head.settings);
+  auto raised = check_application(head.person, hair, facts, head.settings);
   std::erase_if(raised, [](const process::Refusal& one) { return one.id != "wet_stretch_failed"; });
   return raised;
 }
@@ -221,14 +209,12 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
   auto checked = check(head, before.zones, runs, readings, executor);
   if (!checked) return tl::unexpected(checked.error());
 
-  // A strand that gave way during the run is the wet stretch test of that zone, failed.
-  Case now = head;
   RunState rest = state;
-  for (std::size_t z = 0; z < now.zones.size(); ++z) {
+  bool gave_way = false;
+  for (std::size_t z = 0; z < head.zones.size(); ++z) {
     if (!checked->checks[z].rinse_now) continue;
-    now.zones[z].facts.stretch.worst = process::WetStretch::stays_stretched;
-    rest.at_once[z] = true;
-    for (const process::Refusal& one : judge_stretch(now, z)) standing.refusals.push_back(one);
+    gave_way = rest.at_once[z] = true;
+    for (const process::Refusal& one : judge_stretch(head, z)) standing.refusals.push_back(one);
   }
   const HeadHair hair = hair_of(checked->zones);
   LiftTry lift = lift_from_here(head, hair, *kitchen, origin, rest, executor);
@@ -237,8 +223,7 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
         lift_from_here(head, hair_of(checked->without_wet), *kitchen, origin, rest, executor);
     never_later_than(dry, head, hair, *kitchen, rest, lift);
   }
-  refresh(head, kitchen->recipes, lift);
-  const bool gave_way = !standing.refusals.empty() && process::forbids(standing.refusals);
+  add_up(head, kitchen->recipes, lift);
   std::size_t option = kitchen->options.size();
   for (std::size_t i = 0; i < kitchen->options.size(); ++i) {
     const bool peroxide = kitchen->options[i].oxidative();

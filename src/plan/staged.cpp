@@ -12,7 +12,6 @@
 namespace hw::plan {
 namespace {
 
-constexpr std::size_t kRoughMembers = 64;
 constexpr double kEnough = 0.5;  // level: nearer than an eye tells
 
 /// Depth that each zone is to have in the end.
@@ -153,11 +152,10 @@ std::optional<Draft> staged_course(const Case& head, const HeadHair& hair, const
   if (draft.course.visits < 2) return {};
   conclude(head, draft);
   if (!head.target) {
-    constexpr double kLevel = 5;  // CIEDE2000 for a level; course.h
     const auto ends = end_levels(head);
     for (std::size_t z = 0; z < ends.size(); ++z) {
       draft.course.expected_de00 +=
-          kLevel * std::max(0.0, ends[z] - draft.course.zones[z].result.level.mid) /
+          kShortLevel * std::max(0.0, ends[z] - draft.course.zones[z].result.level.mid) /
           static_cast<double>(ends.size());
     }
   }

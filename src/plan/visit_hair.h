@@ -16,6 +16,9 @@ using HeadHair = std::vector<process::LiftMembers>;
 [[nodiscard]] process::LiftMembers some_members(const process::LiftMembers& members,
                                                 std::span<const std::size_t> picked);
 
+/// Members on which courses are first judged; docs/adr/0011-courses.md.
+inline constexpr std::size_t kRoughMembers = 64;
+
 /// At most `keep` members of each zone, evenly spaced and the same in all zones: members are
 /// independent draws, so any of them stand for all.
 [[nodiscard]] HeadHair thinned(const HeadHair& hair, std::size_t keep);

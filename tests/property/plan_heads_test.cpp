@@ -25,12 +25,6 @@ std::size_t heads_wanted() {
   return asked != nullptr ? std::strtoull(asked, nullptr, 10) : kUsual;
 }
 
-const process::Product* product_of(const Case& head, const std::string& id) {
-  const auto at = std::find_if(head.shelf.begin(), head.shelf.end(),
-                               [&](const auto& one) { return one.id == id; });
-  return at == head.shelf.end() ? nullptr : &*at;
-}
-
 /// What was found wrong, and what was raised.
 struct Findings {
   std::vector<std::string> faults;

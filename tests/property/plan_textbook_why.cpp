@@ -13,12 +13,6 @@ using plan::CourseBowl;
 using plan::Purpose;
 using process::PartKind;
 
-const process::Product* product_of(const plan::Case& head, const std::string& id) {
-  const auto at = std::find_if(head.shelf.begin(), head.shelf.end(),
-                               [&](const auto& one) { return one.id == id; });
-  return at == head.shelf.end() ? nullptr : &*at;
-}
-
 bool has(const CourseBowl& bowl, PartKind kind) {
   return std::any_of(bowl.parts.begin(), bowl.parts.end(),
                      [&](const plan::BowlPart& part) { return part.kind == kind; });

@@ -118,12 +118,15 @@ TEST(PlanAgain, a_zone_that_is_on_keeps_its_start_and_its_hard_stop) {
 }
 
 TEST(PlanAgain, a_wet_reading_alone_moves_no_stop_later) {
-  const VisitRun run;
+  const VisitRun run(true);
   CheckReading wet = run.look(-2);
   wet.seen = hair::Moisture::wet;
   const double before = lift_of(run.plan.courses[0], 1)->stop_min.mid;
   const double after = lift_of(run.after({wet}).plan.courses[0], 1)->stop_min.mid;
   EXPECT_LE(after, before + 0.5);
+  CheckReading wiped = wet;  // what a wiped look of the same depth would do
+  wiped.seen = hair::Moisture::wiped;
+  EXPECT_GT(lift_of(run.after({wiped}).plan.courses[0], 1)->stop_min.mid, before + 1);
 }
 
 TEST(PlanAgain, a_strand_that_snaps_is_rinsed_now) {

@@ -117,6 +117,17 @@ TEST(PlanHead, what_a_dated_test_covers_is_offered_and_the_rest_waits) {
   EXPECT_EQ(drafts, !plan.tests_to_make.empty());
 }
 
+TEST(PlanHead, what_waits_for_nothing_is_shown_beside_drafts) {
+  Case head = with_colours();
+  head.person.skin_test = process::SkinTest::not_done;  // every oxidative colour waits
+  const HeadPlan plan = planned(head);
+  bool drafts = false;
+  bool open = false;
+  for (const Course& course : plan.courses) (course.draft ? drafts : open) = true;
+  EXPECT_TRUE(drafts);
+  EXPECT_TRUE(open);
+}
+
 TEST(PlanHead, without_a_target_a_lift_alone_is_planned) {
   const HeadPlan plan = planned(test::plain_head());
   ASSERT_FALSE(plan.courses.empty());

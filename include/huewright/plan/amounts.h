@@ -12,8 +12,8 @@ namespace hw::plan {
 /// unnamed section is the whole head. Worked: 580 cm², 161 hairs/cm², 73.2 µm, 20 cm uncut: 104 g.
 [[nodiscard]] std::vector<double> zone_mass_g(const Case& head);
 
-/// Scalp that lies under each zone of a case [cm²]: its section's share where the zone starts at the
-/// scalp, 0 for zones that start away from it. One zone from 0 cm, 580 cm² of scalp: 580.
+/// Scalp that lies under each zone of a case [cm²]: its section's share where the zone starts at
+/// the scalp, 0 for zones that start away from it. One zone from 0 cm, 580 cm² of scalp: 580.
 [[nodiscard]] std::vector<double> zone_scalp_cm2(const Case& head);
 
 /// Grams of each part of an option's bowls for one zone, in the order of the recipe: hair mass

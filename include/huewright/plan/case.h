@@ -167,6 +167,8 @@ struct Case {
   std::size_t members = 512;
 };
 
+/// The product of an id on the shelf; null where there is none ("water").
+[[nodiscard]] const process::Product* product_of(const Case& head, const std::string& id);
 /// The level a zone is to be lifted to where no search over levels is wanted [1–10]: its own wish,
 /// the head's, or half a level above the target's depth, as far as the colour needs.
 [[nodiscard]] double wished_level_of(const Case& head, const ZoneCase& zone);

@@ -137,6 +137,10 @@ struct CourseOrigin {
   std::optional<std::size_t> option = {};  ///< index of the shelf's colour options
 };
 
+/// What each level counts that a lift alone ends short [CIEDE2000]; guess: about a level's
+/// distance.
+inline constexpr double kShortLevel = 5;
+
 /// Slack of a course in which no minute matters.
 inline constexpr double kNoHurry = 60;
 
@@ -153,7 +157,7 @@ struct Course {
   std::vector<process::Refusal> refusals;  ///< that stand against it alone
   std::vector<process::Refusal> cautions;
   std::vector<std::string> notes;  ///< filler, warmth kept, white share, … a sentence each
-  /// Over the zones, by hair. Of a lift alone: 5 for each level that a zone ends short (guess).
+  /// Over the zones, by hair. Of a lift alone: kShortLevel for each level that a zone ends short.
   double expected_de00 = 0;
   double within_3 = 0;   ///< of the least likely zone
   double wear_high = 0;  ///< 90 % edge of the most worn zone

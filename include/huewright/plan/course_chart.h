@@ -14,10 +14,10 @@ namespace hw::plan {
 /// Sections of a head, each a strand of its own, in the order they are first named.
 [[nodiscard]] std::vector<std::string> sections_of(const Case& head);
 
-/// The chart of one visit of a course: the zones of one section, each by its nearest member, through
-/// every bowl on the visit's clock (minutes from its first application); bowls of earlier visits
-/// and the washes since are simulated and not shown. A bowl that has no chemistry of its own is shown
-/// on the hair and changes nothing. What no zone names belongs to the zone before it.
+/// The chart of one visit of a course: the zones of one section, each by its nearest member,
+/// through every bowl on the visit's clock (minutes from its first application); bowls of earlier
+/// visits and the washes since are simulated and not shown. A bowl that has no chemistry of its own
+/// is shown on the hair and changes nothing. What no zone names belongs to the zone before it.
 /// beliefs: of head.zones, in their order; course: laid out (day_sheet.h), its nearest_member an
 /// index into the beliefs; visit: 1 to course.visits; section: one of sections_of(). Growth between
 /// visits is left out. Programmer's mistakes (a bowl without times, an index that is none):

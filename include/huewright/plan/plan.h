@@ -2,8 +2,8 @@
 // The whole answer to a case: is it allowed, which ways there are, how sure each is, what to look
 // at next. Courses are made from every lift the shelf allows × every class of colour × one bowl or
 // one for each zone, judged on a few representatives, and the best simulated over the whole belief;
-// what another course beats in colour, wear, minutes, money and slack alike is dropped, and at most four
-// are shown that differ in kind. docs/adr/0011-courses.md.
+// what another course beats in colour, wear, minutes, money and slack alike is dropped, and at most
+// four are shown that differ in kind. docs/adr/0011-courses.md.
 #include <cstddef>
 #include <span>
 #include <string>
@@ -73,8 +73,7 @@ struct Replanned {
 /// How near every look of a list can be got to today on all zones alike, nearest first: the kindest
 /// permitted lift to each level and the hair as it is, each with every colour of the shelf, judged
 /// on 64 members. Deterministic. Errors: as plan_head().
-[[nodiscard]] Result<std::vector<Reachable>> reach_of(const Case& head,
-                                                      std::span<const Look> looks,
+[[nodiscard]] Result<std::vector<Reachable>> reach_of(const Case& head, std::span<const Look> looks,
                                                       Executor& executor);
 
 }  // namespace hw::plan
