@@ -28,7 +28,6 @@ void describe_lab(Value& value, std::optional<colour::HairLab>& lab);
 
 // describe() of a list's entries is found through their types.
 namespace hw::process {
-void describe(wire::Object& object, Product& product);
 void describe(wire::Object& object, OwnLimit& limit);
 void describe(wire::Object& object, ColourName& colour);
 void describe(wire::Object& object, SkinTestRecord& test);

@@ -52,3 +52,8 @@ void describe(Object& object, ShelfFile& file);
 void describe(Object& object, CaseFile& file);
 
 }  // namespace hw::wire
+
+// A product as a shelf file has it, found by its type.
+namespace hw::process {
+void describe(wire::Object& object, Product& product);
+}  // namespace hw::process

@@ -1,0 +1,161 @@
+#include "huewright/book/fact.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include "describe_parts.h"
+#include "huewright/book/client_facts.h"
+#include "huewright/book/shelf_facts.h"
+#include "huewright/book/visit_facts.h"
+#include "huewright/process/moment.h"
+
+namespace hw::book {
+namespace {
+
+constexpr std::array<std::string_view, 4> kAbouts{"client", "visit", "product", "salon"};
+
+template <class Body>
+void describe_text(wire::Object& object, std::string& text) {
+  Body body;
+  if (!text.empty()) body = wire::decode<Body>(text).value_or(Body{});
+  describe(object, body);
+  text = wire::encode(body);
+}
+
+template <class... Bodies>
+std::vector<Kind> table() {
+  return {Kind{Bodies::kAbout, Bodies::kKind, Bodies::kWhat, describe_text<Bodies>}...};
+}
+
+const std::vector<Kind>& all() {
+  static const std::vector<Kind> kinds =
+      table<PersonFact, SkinTestFact, HairTestFact, AllergyFact, ConsentFact, HairPastFact,
+            ErasedFact, BookedFact, CancelledFact, EnquiryFact, QuoteFact, PaymentFact, PriceFact,
+            PhotoFact, ReadingFact, StrandTestFact, PlanFact, PourFact, LeftoverFact, ApplyFact,
+            RinseFact, StretchFact, TreatmentFact, ChangeFact, PainFact, TrimFact, OutcomeFact,
+            CurlFact, AftercareFact, SignatureFact, ReactionFact, FinishedFact, ProductFact,
+            MovementFact, OpenedFact, CountFact, LearnedFact>();
+  return kinds;
+}
+
+Result<void> check_name(const std::string& text, const char* what, const std::string& where) {
+  const std::string at = where.empty() ? what : where + "." + what;
+  if (text.empty()) return fail(ErrorCode::missing, "is empty", at, "give it");
+  if (text.size() > kMostName) {
+    return fail(ErrorCode::out_of_range, "is longer than " + std::to_string(kMostName) + " bytes",
+                at, "give a shorter one");
+  }
+  if (std::ranges::any_of(text, [](unsigned char c) { return c < 0x20 || c == 0x7f; })) {
+    return fail(ErrorCode::malformed, "holds a control character", at, "write it in plain text");
+  }
+  return {};
+}
+
+std::string list_of_kinds() {
+  std::string list;
+  for (const Kind& kind : all()) list += (list.empty() ? "" : ", ") + std::string(kind.word);
+  return list;
+}
+
+}  // namespace
+
+std::string_view word_of(About about) {
+  return kAbouts[static_cast<std::size_t>(about)];
+}
+
+Result<About> about_of(std::string_view word) {
+  const auto* at = std::ranges::find(kAbouts, word);
+  if (at == kAbouts.end()) {
+    return fail(ErrorCode::unknown_name, "\"" + std::string(word) + "\" is nothing facts are about",
+                {}, "give client, visit, product or salon");
+  }
+  return static_cast<About>(at - kAbouts.begin());
+}
+
+std::span<const Kind> kinds() {
+  return all();
+}
+
+const Kind* find_kind(std::string_view word) {
+  const auto at = std::ranges::find(all(), word, &Kind::word);
+  return at == all().end() ? nullptr : &*at;
+}
+
+About about(const Fact& fact) {
+  const Kind* kind = find_kind(fact.kind);
+  HW_CHECK(kind != nullptr);
+  return kind->about;
+}
+
+Result<Fact> checked(const Fact& fact, const std::string& where) {
+  const std::string dot = where.empty() ? "" : where + ".";
+  for (const auto& [text, what] : {std::pair{&fact.id, "id"}, std::pair{&fact.subject, "subject"},
+                                   std::pair{&fact.by, "by"}}) {
+    if (const auto name = check_name(*text, what, where); !name) {
+      return tl::unexpected(name.error());
+    }
+  }
+  const Kind* kind = find_kind(fact.kind);
+  if (kind == nullptr) {
+    return fail(ErrorCode::unknown_name, "no fact is of this kind", dot + "kind",
+                "give one of " + list_of_kinds());
+  }
+  const auto at = process::moment_from_iso(fact.at, dot + "at");
+  if (!at) return tl::unexpected(at.error());
+  if (fact.amends == fact.id || fact.amends.size() > kMostName) {
+    return fail(ErrorCode::conflict, "a fact amends another one", dot + "amends",
+                "give the id of the fact that was wrong");
+  }
+  Fact good = fact;
+  good.at = process::iso_text(*at);
+  good.body.clear();
+  const auto body = wire::decode_into(
+      fact.body, [&](wire::Object& object) { kind->describe(object, good.body); });
+  if (!body) {
+    Error error = body.error();
+    error.where = dot + "body" + (error.where.empty() ? "" : "." + error.where);
+    return tl::unexpected(error);
+  }
+  return good;
+}
+
+std::vector<Fact> in_force(std::span<const Fact> facts) {
+  std::vector<Fact> kept;
+  std::map<std::string, std::size_t, std::less<>> where;  // id of a fact → its place in kept
+  for (const Fact& fact : facts) {
+    const auto amended = where.find(fact.amends);
+    if (!fact.amends.empty() && amended != where.end() && kept[amended->second].kind == fact.kind) {
+      kept[amended->second] = fact;
+      where[fact.id] = amended->second;
+    } else {
+      where[fact.id] = kept.size();
+      kept.push_back(fact);
+    }
+  }
+  return kept;
+}
+
+void describe(wire::Object& object, Fact& fact) {
+  static const std::vector<std::string_view> words = [] {
+    std::vector<std::string_view> list;
+    for (const Kind& kind : all()) list.push_back(kind.word);
+    return list;
+  }();
+  must_text(object, "id", "made once by whoever writes the fact", fact.id, kMostName);
+  must_text(object, "subject", "id of the client, visit or product", fact.subject, kMostName);
+  must_moment(object, "at", "when it happened", fact.at);
+  must_text(object, "by", "who says so", fact.by, kMostName);
+  may_text(object, "amends", "id of the fact it replaces", fact.amends, kMostName);
+  const Kind* kind = find_kind(fact.kind);
+  std::size_t index = kind == nullptr ? 0 : static_cast<std::size_t>(kind - all().data());
+  object.cases("kind", "what happened", words, index, [&](std::size_t which, wire::Object& inner) {
+    if (fact.kind != all()[which].word) fact.body.clear();
+    fact.kind = std::string(all()[which].word);
+    inner.required("body", all()[which].what).object([&](wire::Object& body) {
+      all()[which].describe(body, fact.body);
+    });
+  });
+}
+
+}  // namespace hw::book

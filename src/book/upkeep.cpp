@@ -1,0 +1,206 @@
+// What is done to a whole book: erasing a person, making the lists anew, looking everything
+// through.
+#include <array>
+
+#include "huewright/book/client_facts.h"
+#include "huewright/book/store.h"
+#include "huewright/book/visit_facts.h"
+#include "lists.h"
+
+namespace hw::book {
+namespace {
+
+Result<void> run(Sql& sql, std::string_view statement, std::initializer_list<Cell> arguments) {
+  const auto rows = sql.run(statement, std::span(arguments.begin(), arguments.size()));
+  if (!rows) return tl::unexpected(rows.error());
+  return {};
+}
+
+/// What accounts and the shelf need of a fact when the person is gone; empty: nothing.
+std::string without_person(const Fact& fact) {
+  if (fact.kind == PriceFact::kKind)
+    return wire::encode(PriceFact{.money = body_of<PriceFact>(fact).money, .how = {}});
+  if (fact.kind == PaymentFact::kKind) return fact.body;  // money and fixed words alone
+  if (fact.kind == PourFact::kKind) {
+    const auto pour = body_of<PourFact>(fact);
+    return wire::encode(PourFact{"bowl", pour.product, {}, pour.grams});
+  }
+  if (fact.kind == LeftoverFact::kKind) {
+    const auto left = body_of<LeftoverFact>(fact);
+    return wire::encode(LeftoverFact{"bowl", left.product, left.grams});
+  }
+  if (fact.kind == BookedFact::kKind) {
+    const auto booked = body_of<BookedFact>(fact);
+    return wire::encode(BookedFact{.client = booked.client,
+                                   .starts_at = booked.starts_at,
+                                   .minutes = booked.minutes,
+                                   .chair = {},
+                                   .wish = {},
+                                   .from_card = {}});
+  }
+  if (fact.kind == FinishedFact::kKind) return wire::encode(FinishedFact{});
+  if (fact.kind == CancelledFact::kKind) return wire::encode(CancelledFact{});
+  return {};
+}
+
+Result<void> erase_fact(Sql& sql, const Fact& fact) {
+  const std::string kept = without_person(fact);
+  if (!kept.empty()) return run(sql, "UPDATE fact SET body = $2 WHERE id = $1", {fact.id, kept});
+  if (auto out = run(sql, "DELETE FROM fact WHERE id = $1", {fact.id}); !out) return out;
+  return run(sql, "INSERT INTO gone(id) VALUES($1)", {fact.id});
+}
+
+/// A list as one text, to hold it against itself made anew.
+Result<std::string> picture(Sql& sql, std::string_view statement) {
+  const auto rows = sql.run(statement, {});
+  if (!rows) return tl::unexpected(rows.error());
+  std::string text;
+  for (const Row& row : *rows) {
+    for (const Cell& cell : row) {
+      const auto* number = std::get_if<double>(&cell);
+      const auto* whole = std::get_if<std::int64_t>(&cell);
+      text += number != nullptr  ? std::to_string(*number)
+              : whole != nullptr ? std::to_string(*whole)
+                                 : text_of(cell);
+      text += '\x1f';
+    }
+    text += '\n';
+  }
+  return text;
+}
+
+struct ListName {
+  std::string_view name, statement;
+};
+constexpr std::array kLists{
+    ListName{"client", "SELECT * FROM client ORDER BY id"},
+    ListName{"client_word", "SELECT * FROM client_word ORDER BY word, client"},
+    ListName{"visit", "SELECT * FROM visit ORDER BY id"},
+    ListName{"product", "SELECT * FROM product ORDER BY id"},
+    ListName{"movement", "SELECT * FROM movement ORDER BY fact"},
+};
+
+Result<void> list_all(Store& store) {
+  constexpr std::size_t kPage = 5000;
+  if (auto cleared = clear_lists(store.sql()); !cleared) return cleared;
+  std::int64_t place = 0;
+  for (;;) {
+    const auto facts = store.facts_after(place, kPage);
+    if (!facts) return tl::unexpected(facts.error());
+    if (facts->empty()) return {};
+    for (const Fact& fact : *facts) {
+      if (auto listed = list_fact(store.sql(), fact); !listed) return listed;
+    }
+    place = facts->back().place;
+  }
+}
+
+/// Facts that checked() would not pass as they stand.
+Result<void> examine_facts(Store& store, Findings& findings) {
+  constexpr std::size_t kPage = 5000;
+  std::int64_t place = 0;
+  for (;;) {
+    const auto facts = store.facts_after(place, kPage);
+    if (!facts) return tl::unexpected(facts.error());
+    if (facts->empty()) return {};
+    for (const Fact& fact : *facts) {
+      const auto good = checked(fact, "fact " + fact.id);
+      if (!good) {
+        findings.push_back(one_line(good.error()));
+      } else if (good->body != fact.body) {
+        findings.push_back("fact " + fact.id + ": its body is not as it was written");
+      }
+    }
+    place = facts->back().place;
+  }
+}
+
+Result<void> examine_file(Sql& sql, Findings& findings) {
+  if (sql.dialect() != Dialect::sqlite) return {};
+  const auto rows = sql.run("PRAGMA integrity_check", {});
+  if (!rows) return tl::unexpected(rows.error());
+  for (const Row& row : *rows) {
+    if (text_of(row[0]) != "ok") findings.push_back("file: " + text_of(row[0]));
+  }
+  return {};
+}
+
+/// Holds every list against itself made anew, and puts nothing on disk.
+Result<void> examine_lists(Store& store, Findings& findings) {
+  Sql& sql = store.sql();
+  if (auto begun = sql.begin(true); !begun) return begun;
+  const auto done = [&]() -> Result<void> {
+    std::vector<std::string> before;
+    for (const ListName& list : kLists) {
+      auto text = picture(sql, list.statement);
+      if (!text) return tl::unexpected(text.error());
+      before.push_back(*std::move(text));
+    }
+    if (auto made = list_all(store); !made) return made;
+    for (std::size_t i = 0; i < kLists.size(); ++i) {
+      const auto text = picture(sql, kLists[i].statement);
+      if (!text) return tl::unexpected(text.error());
+      if (*text != before[i]) {
+        findings.push_back("list " + std::string(kLists[i].name) +
+                           ": does not say what the facts say; doctor --mend makes it again");
+      }
+    }
+    return {};
+  }();
+  sql.rollback();
+  return done;
+}
+
+}  // namespace
+
+Result<void> Store::rebuild() {
+  return in_transaction(*sql_, true, [&] { return list_all(*this); });
+}
+
+Result<Findings> Store::examine() {
+  Findings findings;
+  if (auto file = examine_file(*sql_, findings); !file) return tl::unexpected(file.error());
+  if (!findings.empty()) return findings;  // a damaged file's rows say nothing
+  if (auto facts = examine_facts(*this, findings); !facts) return tl::unexpected(facts.error());
+  if (!findings.empty()) return findings;
+  if (auto lists = examine_lists(*this, findings); !lists) return tl::unexpected(lists.error());
+  return findings;
+}
+
+Result<void> Store::erase_client(std::string_view client_id, const Fact& erased) {
+  const auto known = client(client_id);
+  if (!known) return tl::unexpected(known.error());
+  const auto good = checked(erased);
+  if (!good) return tl::unexpected(good.error());
+  if (sql_->dialect() == Dialect::sqlite) {
+    // What is deleted is written over, so that no free page keeps it.
+    if (auto set = sql_->script("PRAGMA secure_delete=ON"); !set) return set;
+  }
+  const auto done = in_transaction(*sql_, true, [&]() -> Result<void> {
+    std::vector<Fact> all;
+    auto facts = facts_of(About::client, client_id);
+    if (!facts) return tl::unexpected(facts.error());
+    all = *std::move(facts);
+    const auto visits = visits_of(client_id);
+    if (!visits) return tl::unexpected(visits.error());
+    for (const VisitLine& visit : *visits) {
+      const auto of_visit = facts_of(About::visit, visit.id);
+      if (!of_visit) return tl::unexpected(of_visit.error());
+      all.insert(all.end(), of_visit->begin(), of_visit->end());
+    }
+    for (const Fact& fact : all) {
+      if (auto gone = erase_fact(*sql_, fact); !gone) return gone;
+    }
+    const auto put = run(*sql_,
+                         "INSERT INTO fact(id, about, subject, kind, happened, told_by, amends,"
+                         " body) VALUES($1, 'client', $2, $3, $4, $5, '', $6)",
+                         {good->id, good->subject, good->kind, good->at, good->by, good->body});
+    if (!put) return put;
+    return list_fact(*sql_, *good);
+  });
+  if (!done || sql_->dialect() != Dialect::sqlite) return done;
+  if (auto small = sql_->script("VACUUM"); !small) return small;
+  return sql_->script("PRAGMA wal_checkpoint(TRUNCATE)");
+}
+
+}  // namespace hw::book

@@ -1,0 +1,12 @@
+# A PostgreSQL cluster of the tests' own runs while they need it.
+add_test(NAME postgres_start
+  COMMAND ${PROJECT_SOURCE_DIR}/tests/support/postgres_cluster start ${PROJECT_BINARY_DIR}/postgres)
+add_test(NAME postgres_stop
+  COMMAND ${PROJECT_SOURCE_DIR}/tests/support/postgres_cluster stop ${PROJECT_BINARY_DIR}/postgres)
+set_tests_properties(postgres_start PROPERTIES FIXTURES_SETUP postgres)
+set_tests_properties(postgres_stop PROPERTIES FIXTURES_CLEANUP postgres)
+
+hw_test(book_store
+  SOURCES unit/book_store_test.cpp support/books.cpp
+  LINK hw_book)
+set_tests_properties(book_store PROPERTIES FIXTURES_REQUIRED postgres)
