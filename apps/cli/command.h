@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "huewright/base/result.h"
 #include "look.h"
@@ -19,6 +20,7 @@ struct Asked {
   std::string text;   ///< of the input; empty for commands that take a word
   std::string input;  ///< name of the input file, or "-"; paths in it start from its folder
   std::string word;   ///< of commands that take one
+  std::vector<std::string> words;  ///< of commands that take several
   bool json = false;
   Look look;
   std::map<std::string, std::string, std::less<>> options;  ///< by flag, such as "--chart"
@@ -42,6 +44,7 @@ struct Command {
   std::string_view schema;  ///< name of its input (wire::schemas()); empty: takes a word instead
   Result<Said> (*run)(const Asked& asked);
   std::span<const Option> options = {};
+  std::string_view words = {};  ///< what it takes instead of one file: "find TEXT | show ID"
 };
 
 /// Every command, in the order of --help.
@@ -53,6 +56,9 @@ struct Command {
 [[nodiscard]] Result<Said> run_plan(const Asked& asked);
 [[nodiscard]] Result<Said> run_deposit(const Asked& asked);
 [[nodiscard]] Result<Said> run_fade(const Asked& asked);
+[[nodiscard]] Result<Said> run_client(const Asked& asked);
+[[nodiscard]] Result<Said> run_visit(const Asked& asked);
+[[nodiscard]] Result<Said> run_shelf(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 
 }  // namespace hw::apps

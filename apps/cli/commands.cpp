@@ -1,6 +1,7 @@
 #include <array>
 
 #include "command.h"
+#include "open_book.h"
 
 namespace hw::apps {
 
@@ -14,7 +15,14 @@ std::span<const Command> commands() {
       Option{"--check", "FILE", "readings so far (schemas/checks.schema.json); plans the rest"},
       Option{"--reach", "", "which looks this head can get to today"},
       Option{"--why", "", "what each part of the answer rests on"},
+      Option{"--client", "ID", "in place of FILE: the case as the book has it now"},
+      Option{"--at", "MOMENT", "of --client: when the visit is; else now"},
+      kBookOption,
   };
+  static constexpr std::array kBookOptions{kBookOption, kByOption};
+  static constexpr std::array kVisitOptions{
+      kBookOption, kByOption,
+      Option{"--course", "N", "of plan: the course that was chosen, from 1; 0: none"}};
   static constexpr std::array kAll{
       Command{"plan", "the ways to a colour on this head with this shelf, best first", "case",
               run_plan, kPlanOptions},
@@ -25,6 +33,12 @@ std::span<const Command> commands() {
       Command{"deposit", "what a colour bowl leaves in a strand, minute by minute", "deposit",
               run_deposit},
       Command{"fade", "what washes and light leave of a colour", "fade", run_fade},
+      Command{"client", "clients of the book", "", run_client, kBookOptions,
+              "find TEXT | add FILE | show ID | record ID FILE | card FILE"},
+      Command{"visit", "visits of the book", "", run_visit, kVisitOptions,
+              "list CLIENT | day DATE | book FILE | show ID | record ID FILE | plan ID [CASE]"},
+      Command{"shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
+              "list | add FILE | load SHELF | record ID FILE | ledger ID"},
       Command{"schema", "the JSON Schema of an input file", "", run_schema},
   };
   return kAll;

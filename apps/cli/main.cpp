@@ -16,6 +16,7 @@ constexpr int kExitBroken = 1;  // a fault of ours, or standard output is gone
 struct Wanted {
   const Command* command = nullptr;
   std::string input;  // file, "-", or a word
+  std::vector<std::string> words;
   bool json = false;
   std::map<std::string, std::string, std::less<>> options;
 };
@@ -44,10 +45,13 @@ std::string footer() {
 
 void add_command(CLI::App& program, const Command& command, Wanted& wanted) {
   auto* sub = program.add_subcommand(std::string(command.name), std::string(command.what));
-  if (command.schema.empty()) {
+  if (!command.words.empty()) {
+    sub->add_option("WORDS", wanted.words, std::string(command.words))->type_name("");
+    sub->add_flag("--json", wanted.json, "print the exact answer as JSON");
+  } else if (command.schema.empty()) {
     sub->add_option("NAME", wanted.input, "one of " + list_of(true))->required();
   } else {
-    sub->add_option("FILE", wanted.input, "JSON file, or - for standard input")->required();
+    sub->add_option("FILE", wanted.input, "JSON file, or - for standard input");
     sub->add_flag("--json", wanted.json, "print the exact answer as JSON");
     sub->footer("The input is described in schemas/" + std::string(command.schema) +
                 ".schema.json");
@@ -88,8 +92,14 @@ int run(const Wanted& wanted) {
   asked.json = wanted.json;
   asked.look = look_of_terminal();
   asked.options = wanted.options;
-  const bool reads = !wanted.command->schema.empty();
+  asked.words = wanted.words;
+  // plan --client takes its case from the book.
+  const bool reads = !wanted.command->schema.empty() && !wanted.options.contains("--client");
   if (reads) {
+    if (wanted.input.empty()) {
+      return complain({ErrorCode::missing, "no input file is given", "command line",
+                       "name a file, or - for standard input"});
+    }
     auto text = read_input(wanted.input);
     if (!text) return complain(text.error());
     asked.text = *std::move(text);

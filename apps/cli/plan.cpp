@@ -2,6 +2,7 @@
 
 #include "case_input.h"
 #include "command.h"
+#include "from_book.h"
 #include "huewright/wire/checks_file.h"
 #include "huewright/wire/json.h"
 #include "input.h"
@@ -85,8 +86,25 @@ std::string told(const Asked& asked, const wire::PlanAnswer& answer,
 
 }  // namespace
 
+namespace {
+
+/// The case of --client, as the book has it at --at.
+Result<wire::CaseFile> case_from_book(const Asked& asked) {
+  const auto book = open_book(asked);
+  if (!book) return tl::unexpected(book.error());
+  const std::string at = option(asked, "--at");
+  const auto moment =
+      at.empty() ? Result<process::Moment>(now()) : process::moment_from_iso(at, "--at");
+  if (!moment) return tl::unexpected(moment.error());
+  auto next = next_case_of(**book, option(asked, "--client"), *moment);
+  if (!next) return tl::unexpected(next.error());
+  return std::move(next->file);
+}
+
+}  // namespace
+
 Result<Said> run_plan(const Asked& asked) {
-  const auto file = read_case(asked);
+  const auto file = asked.options.contains("--client") ? case_from_book(asked) : read_case(asked);
   if (!file) return tl::unexpected(file.error());
   const auto head = wire::ready(*file);
   if (!head) return tl::unexpected(head.error());

@@ -10,6 +10,7 @@ constexpr std::array<Word, 3> kBands{"under 16", "16 to 17", "adult"};
 constexpr std::array<Word, 2> kSkin{"clear", "positive"};
 constexpr std::array<Word, 2> kTests{"incompatibility", "elasticity"};
 constexpr std::array<Word, 2> kPassed{"passed", "failed"};
+constexpr std::array<Word, 4> kTo{"hair dye", "black temporary tattoo", "lightener", "other"};
 constexpr std::array<Word, 3> kTold{"client", "doctor", "seen here"};
 constexpr std::array<Word, 5> kPurposes{"service", "photos kept", "photos shown", "reminders",
                                         "health notes"};
@@ -47,7 +48,8 @@ void describe(wire::Object& object, HairTestFact& fact) {
 }
 
 void describe(wire::Object& object, AllergyFact& fact) {
-  must_text(object, "to", "hair dye, lightener, a substance or a product", fact.to);
+  must_word(object, "to", "what the hair rules ask about, or other", fact.to, kTo);
+  may_text(object, "substance", "which, in words", fact.substance);
   may_text(object, "happened", "what happened", fact.happened);
   may_word(object, "told_by", "who says so", fact.told_by, kTold);
 }

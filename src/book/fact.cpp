@@ -137,16 +137,20 @@ std::vector<Fact> in_force(std::span<const Fact> facts) {
 }
 
 void describe(wire::Object& object, Fact& fact) {
-  static const std::vector<std::string_view> words = [] {
-    std::vector<std::string_view> list;
-    for (const Kind& kind : all()) list.push_back(kind.word);
-    return list;
-  }();
   must_text(object, "id", "made once by whoever writes the fact", fact.id, kMostName);
   must_text(object, "subject", "id of the client, visit or product", fact.subject, kMostName);
   must_moment(object, "at", "when it happened", fact.at);
   must_text(object, "by", "who says so", fact.by, kMostName);
   may_text(object, "amends", "id of the fact it replaces", fact.amends, kMostName);
+  describe_body(object, fact);
+}
+
+void describe_body(wire::Object& object, Fact& fact) {
+  static const std::vector<std::string_view> words = [] {
+    std::vector<std::string_view> list;
+    for (const Kind& kind : all()) list.push_back(kind.word);
+    return list;
+  }();
   const Kind* kind = find_kind(fact.kind);
   std::size_t index = kind == nullptr ? 0 : static_cast<std::size_t>(kind - all().data());
   object.cases("kind", "what happened", words, index, [&](std::size_t which, wire::Object& inner) {

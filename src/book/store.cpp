@@ -250,9 +250,10 @@ Result<std::vector<StockLine>> Store::stock() {
   constexpr std::string_view kStock =
       "SELECT p.id, coalesce((SELECT sum(m.grams) FROM movement m WHERE m.product = p.id AND"
       " m.place >= coalesce((SELECT max(c.place) FROM movement c WHERE c.product = p.id AND"
-      " c.counted = 1), 0)), 0.0) FROM product p ORDER BY p.id";
+      " c.counted = 1), 0)), 0.0), (SELECT count(*) FROM movement k WHERE k.product = p.id AND"
+      " (k.counted = 1 OR (k.grams > 0 AND k.visit = ''))) FROM product p ORDER BY p.id";
   return lines<StockLine>(sql_->run(kStock, {}), [](const Row& row) {
-    return StockLine{text_of(row[0]), number_of(row[1])};
+    return StockLine{text_of(row[0]), number_of(row[1]), whole_of(row[2]) > 0};
   });
 }
 

@@ -40,7 +40,25 @@ void stretch(wire::Object& object, std::string_view key, std::string& value) {
   may_word(object, key, "what the worst strand did", value, kStretches);
 }
 
+void lab(wire::Object& object, std::array<double, 3>& value) {
+  wire::triple(object.required("lab", "[L, a, b], D65 and 10°"), value, {.low = 0, .high = 100},
+               {.low = -128, .high = 128});
+}
+
 }  // namespace
+
+void describe(wire::Object& object, FadedTo& faded) {
+  wire::number(object.required("wash", "washes since"), faded.wash, {.low = 0, .high = 1000});
+  lab(object, faded.lab);
+}
+
+void describe(wire::Object& object, PlannedZone& zone) {
+  must_text(object, "zone", "where", zone.zone);
+  wire::number(object.required("level", "expected at the finish"), zone.level,
+               {.low = 1, .high = 10});
+  lab(object, zone.lab);
+  wire::objects(object.optional("fade", "as washes go by"), zone.fade, {0, 20});
+}
 
 void describe(wire::Object& object, BookedFact& fact) {
   must_text(object, "client", "id of the client", fact.client, kMostName);
@@ -122,6 +140,7 @@ void describe(wire::Object& object, PlanFact& fact) {
   wire::number(object.required("seed", "of its draws"), fact.seed, {.low = 0, .high = 1e9});
   wire::number(object.required("course", "the one chosen, from 1; 0: none"), fact.course,
                {.low = 0, .high = 100});
+  wire::objects(object.optional("zones", "what the chosen course expects"), fact.zones, {0, 12});
   must_text(object, "case", "the case as it was planned, as JSON text", fact.case_json, kMostLong);
   must_text(object, "answer", "the answer as it was given, as JSON text", fact.answer_json,
             kMostLong);

@@ -102,7 +102,8 @@ class DecodeValue final : public Value {
     if (is(node_ != nullptr && node_->is_boolean(), "true or false")) value = node_->get<bool>();
   }
   void text(std::string& value, std::size_t most) override;
-  void formatted(const std::string& value, std::string_view pattern, const Accept& accept) override;
+  void formatted(const std::string& value, std::string_view pattern, const Accept& accept,
+                 std::size_t most) override;
   void word(std::size_t& index, Words words) override;
   void list(const CountRule& rule, std::size_t size, const std::function<void(std::size_t)>& resize,
             const std::function<void(std::size_t, Value&)>& item) override;
@@ -242,10 +243,10 @@ void DecodeValue::text(std::string& value, std::size_t most) {
   value = given;
 }
 
-void DecodeValue::formatted(const std::string&, std::string_view, const Accept& accept) {
-  constexpr std::size_t kMost = 100;  // bytes; more than any form of ours
+void DecodeValue::formatted(const std::string&, std::string_view, const Accept& accept,
+                            std::size_t most) {
   std::string given;
-  text(given, kMost);
+  text(given, most);
   if (node_ == nullptr || faults_.first) return;
   const auto taken = accept(given);
   if (taken) return;

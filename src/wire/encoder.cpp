@@ -49,7 +49,7 @@ class EncodeValue final : public Value {
   }
   void flag(bool& value) override { start() += value ? "true" : "false"; }
   void text(std::string& value, std::size_t) override { append_text(start(), value); }
-  void formatted(const std::string& value, std::string_view, const Accept&) override {
+  void formatted(const std::string& value, std::string_view, const Accept&, std::size_t) override {
     append_text(start(), value);
   }
   void word(std::size_t& index, Words words) override { append_text(start(), words[index]); }

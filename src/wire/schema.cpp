@@ -58,7 +58,8 @@ class SchemaValue final : public Value {
     node_["type"] = "string";
     node_["maxLength"] = most;
   }
-  void formatted(const std::string&, std::string_view pattern, const Accept&) override {
+  void formatted(const std::string&, std::string_view pattern, const Accept&,
+                 std::size_t) override {
     node_["type"] = "string";
     node_["pattern"] = pattern;
   }

@@ -94,7 +94,7 @@ TEST_P(BookStore, counts_a_fact_sent_twice_once) {
 
 TEST_P(BookStore, writes_all_facts_of_one_call_or_none) {
   const std::vector<Fact> facts{fact("f1", "c1", person("Ana")),
-                                fact("f2", "nobody", AllergyFact{"hair dye", {}, {}})};
+                                fact("f2", "nobody", AllergyFact{"hair dye", {}, {}, {}})};
   const auto places = store_->append(facts);
   ASSERT_FALSE(places);
   EXPECT_EQ(places.error().where, "facts[1].subject");
@@ -121,7 +121,7 @@ TEST_P(BookStore, says_what_is_missing_or_wrong) {
 }
 
 TEST_P(BookStore, amends_without_erasing) {
-  put({fact("f1", "c1", person("Anna Bel")), fact("f2", "c1", AllergyFact{"latex", {}, {}})});
+  put({fact("f1", "c1", person("Anna Bel")), fact("f2", "c1", AllergyFact{"other", "latex", {}, {}})});
   Fact right = fact("f3", "c1", person("Ana Bell"));
   right.amends = "f1";
   put({right});

@@ -45,9 +45,10 @@ struct AllergyFact {
   static constexpr About kAbout = About::client;
   static constexpr std::string_view kKind = "allergy";
   static constexpr std::string_view kWhat = "an allergy, reaction or block that follows the client";
-  std::string to;        ///< "hair dye", "lightener", a substance or product
-  std::string happened;  ///< what happened, in words
-  std::string told_by;   ///< "client", "doctor", "seen here"
+  std::string to;         ///< "hair dye", "black temporary tattoo", "lightener" or "other"
+  std::string substance;  ///< which, in words
+  std::string happened;   ///< what happened, in words
+  std::string told_by;    ///< "client", "doctor", "seen here"
 };
 /// Consent for one purpose.
 struct ConsentFact {

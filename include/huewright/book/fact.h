@@ -90,5 +90,7 @@ template <class Body>
 /// A fact as JSON, the line format of exports:
 /// {"id", "kind", "subject", "at", "by", "amends"?, "body": {…}}
 void describe(wire::Object& object, Fact& fact);
+/// Its "kind" and "body" alone.
+void describe_body(wire::Object& object, Fact& fact);
 
 }  // namespace hw::book

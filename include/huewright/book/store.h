@@ -32,7 +32,8 @@ struct VisitLine {
 
 struct StockLine {
   std::string product;
-  double grams = 0;  ///< at hand by the ledger; below 0 where more was poured than ever came in
+  double grams = 0;    ///< at hand by the ledger; below 0 where more was poured than ever came in
+  bool known = false;  ///< something was counted or came in, so that grams says what is at hand
 };
 
 /// Grams in (above 0) or out of a product.

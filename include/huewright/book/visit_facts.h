@@ -88,6 +88,18 @@ struct StrandTestFact {
   std::optional<double> level = {};
   std::string stretch, result;  ///< result: "passed" or "failed"
 };
+/// The colour of a zone after so many washes.
+struct FadedTo {
+  double wash = 0;
+  std::array<double, 3> lab{};  ///< D65/10°
+};
+/// What a plan expects of a zone, so that a later visit need not reckon it again.
+struct PlannedZone {
+  std::string zone;
+  double level = 1;             ///< likely, at the finish
+  std::array<double, 3> lab{};  ///< likewise
+  std::vector<FadedTo> fade;    ///< after 10, 20, 30 washes
+};
 /// The plan that was chosen, whole, so that it is never reckoned again.
 struct PlanFact {
   static constexpr About kAbout = About::visit;
@@ -96,7 +108,8 @@ struct PlanFact {
       "a plan: case, answer, seed and the versions it rests on";
   std::string program, constants;
   double seed = 1;
-  double course = 1;  ///< which was chosen, from 1; 0: none, a refusal stood
+  double course = 1;               ///< which was chosen, from 1; 0: none, a refusal stood
+  std::vector<PlannedZone> zones;  ///< of the chosen course
   std::string case_json, answer_json;
 };
 /// Grams of one product that went into a bowl.

@@ -33,6 +33,9 @@ struct CountRule {
   std::size_t most = 1000;
 };
 
+/// Longest text of a form [bytes]; house rule, no source: more than any date or number of ours.
+inline constexpr std::size_t kMostForm = 100;
+
 class Object;
 using Words = std::span<const std::string_view>;
 using Describe = std::function<void(Object&)>;
@@ -51,9 +54,9 @@ class Value {
   /// Free text. most: bytes.
   virtual void text(std::string& value, std::size_t most) = 0;
   /// Text of a form. pattern: its regular expression, for the schema; accept: reads a given text
-  /// into the message, or says what is wrong with it (where: left empty).
-  virtual void formatted(const std::string& value, std::string_view pattern,
-                         const Accept& accept) = 0;
+  /// into the message, or says what is wrong with it (where: left empty). most: bytes.
+  virtual void formatted(const std::string& value, std::string_view pattern, const Accept& accept,
+                         std::size_t most = kMostForm) = 0;
   /// One of some words; index says which.
   virtual void word(std::size_t& index, Words words) = 0;
   /// A list of `size` entries; resize and item work on the message.

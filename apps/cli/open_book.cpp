@@ -1,0 +1,128 @@
+#include "open_book.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <ctime>
+
+#include "page.h"
+
+namespace hw::apps {
+namespace {
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+/// A fact's body as a person reads it: the JSON object without its outer braces.
+std::string body_text(const book::Fact& fact) {
+  constexpr std::size_t kLong = 300;  // bytes; a plan's case and answer are thousands
+  if (fact.body.size() > kLong) return fmt::format("{} bytes, see --json", fact.body.size());
+  return fact.body.substr(1, fact.body.size() - 2);
+}
+
+}  // namespace
+
+std::string option_of(const Asked& asked, std::string_view flag) {
+  const auto at = asked.options.find(flag);
+  return at == asked.options.end() ? "" : at->second;
+}
+
+process::Moment now() {
+  const auto utc = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  const std::time_t seconds = std::chrono::system_clock::to_time_t(utc);
+  std::tm local{};
+  localtime_r(&seconds, &local);
+  return {utc, std::chrono::minutes(local.tm_gmtoff / 60)};
+}
+
+Result<std::unique_ptr<book::Folder>> open_book(const Asked& asked) {
+  std::string path = option_of(asked, "--book");
+  if (path.empty()) path = environment("HUEWRIGHT_BOOK");
+  if (path.empty()) {
+    return fail(ErrorCode::missing, "no data folder is named", "--book",
+                "give --book FOLDER, or set HUEWRIGHT_BOOK");
+  }
+  return book::Folder::open(path);
+}
+
+Result<book::Hand> hand_of(const Asked& asked) {
+  std::string by = option_of(asked, "--by");
+  if (by.empty()) by = environment("HUEWRIGHT_BY");
+  if (by.empty()) {
+    return fail(ErrorCode::missing, "nobody is named who writes this", "--by",
+                "give --by NAME, or set HUEWRIGHT_BY");
+  }
+  return book::Hand{by, process::iso_text(now())};
+}
+
+Result<std::string> word_at(const Asked& asked, std::size_t i, std::string_view what) {
+  if (i + 1 < asked.words.size()) return asked.words[i + 1];
+  return fail(ErrorCode::missing, fmt::format("{} is missing", what), "command line",
+              "huewright --help explains");
+}
+
+Result<Said> run_verb(const Asked& asked, std::span<const Verb> verbs) {
+  std::string names;
+  for (const Verb& verb : verbs) names += (names.empty() ? "" : ", ") + std::string(verb.name);
+  if (asked.words.empty()) {
+    return fail(ErrorCode::missing, "nothing is asked of the book", "command line",
+                "give one of " + names);
+  }
+  for (const Verb& verb : verbs) {
+    if (verb.name != asked.words.front()) continue;
+    const auto book = open_book(asked);
+    if (!book) return tl::unexpected(book.error());
+    return verb.run(asked, **book);
+  }
+  return fail(ErrorCode::unknown_name, "\"" + asked.words.front() + "\" is nothing it can do",
+              "command line", "give one of " + names);
+}
+
+Result<Said> stored(const Asked& asked, book::Folder& book, std::span<const book::Fact> facts,
+                    const std::string& subject) {
+  const auto places = book.store().append(facts);
+  if (!places) return tl::unexpected(places.error());
+  if (!asked.json) {
+    return Said{fmt::format("{}  ({} fact{} written)\n", subject, facts.size(),
+                            facts.size() == 1 ? "" : "s")};
+  }
+  std::string ids;
+  for (const book::Fact& fact : facts) {
+    ids += (ids.empty() ? "\"" : ",\"") + fact.id + "\"";
+  }
+  return Said{"{\"id\":\"" + subject + "\",\"facts\":[" + ids + "]}\n"};
+}
+
+Result<Said> record(const Asked& asked, book::Folder& book, book::About about) {
+  const auto subject = word_at(asked, 0, fmt::format("the id of a {}", word_of(about)));
+  if (!subject) return tl::unexpected(subject.error());
+  const auto file = message_at<book::RecordFile>(asked, 1);
+  if (!file) return tl::unexpected(file.error());
+  const auto hand = hand_of(asked);
+  if (!hand) return tl::unexpected(hand.error());
+  const auto facts = book::filled(file->facts, *subject, *hand);
+  for (std::size_t i = 0; i < facts.size(); ++i) {
+    if (book::about(facts[i]) == about) continue;
+    return fail(ErrorCode::conflict,
+                fmt::format("a {} is not about a {}", facts[i].kind, word_of(about)),
+                fmt::format("facts[{}].kind", i),
+                fmt::format("record it with huewright {}", word_of(book::about(facts[i]))));
+  }
+  return stored(asked, book, facts, *subject);
+}
+
+std::string facts_text(std::span<const book::Fact> facts) {
+  std::string text;
+  for (const book::Fact& fact : facts) {
+    const std::string label = fmt::format("  {}  {:<12} ", fact.at.substr(0, 16), fact.kind);
+    text += wrapped(
+        body_text(fact) + "  — " + fact.by + (fact.amends.empty() ? "" : ", amends " + fact.amends),
+        label.size(), label);
+  }
+  return text;
+}
+
+}  // namespace hw::apps

@@ -1,0 +1,122 @@
+// huewright shelf: what stands there, what a gram costs, what moved.
+#include <fmt/format.h>
+
+#include "huewright/book/ids.h"
+#include "huewright/book/next_case.h"
+#include "huewright/wire/case_file.h"
+#include "open_book.h"
+#include "page.h"
+
+namespace hw::apps {
+namespace {
+
+using wire::Object;
+using wire::Value;
+
+Result<Said> list(const Asked& asked, book::Folder& book) {
+  auto shelf = book::shelf_of(book.store());
+  if (!shelf) return tl::unexpected(shelf.error());
+  if (asked.json) {
+    return Said{wire::encode_fields([&](Object& object) {
+                  object.required("shelf", "")
+                      .list(
+                          {0, shelf->size()}, shelf->size(), [](std::size_t) {},
+                          [&](std::size_t i, Value& entry) {
+                            entry.object([&](Object& one) {
+                              wire::number(one.required("grams", ""), (*shelf)[i].grams);
+                              describe(one, (*shelf)[i].product);
+                            });
+                          });
+                }) +
+                '\n'};
+  }
+  if (shelf->empty()) return Said{"The shelf is empty: huewright shelf add FILE.\n"};
+  std::string text = fmt::format("{:>9}  {:>9}  {:<24}  {}\n", "grams", "a gram", "product", "");
+  for (const book::OnShelf& on : *shelf) {
+    const double gram = on.product.size_g > 0 ? on.product.price / on.product.size_g
+                                              : on.product.product.price_per_g;
+    text += fmt::format("{:>9}  {:>9}  {:<24}  {}\n", on.known ? plain(on.grams, 1) : "not known",
+                        plain(gram, 3), on.product.product.id, on.product.product.words);
+  }
+  return Said{text};
+}
+
+Result<Said> add(const Asked& asked, book::Folder& book) {
+  const auto product = message_at<book::ProductFact>(asked, 0);
+  if (!product) return tl::unexpected(product.error());
+  const auto hand = hand_of(asked);
+  if (!hand) return tl::unexpected(hand.error());
+  const std::string id = product->product.id;
+  const book::Fact fact = book::make_fact(book::new_id(), id, hand->at, hand->by, *product);
+  return stored(asked, book, {&fact, 1}, id);
+}
+
+/// A whole shelf file, with the stock it states as bought.
+Result<Said> load(const Asked& asked, book::Folder& book) {
+  const auto file = message_at<wire::ShelfFile>(asked, 0);
+  if (!file) return tl::unexpected(file.error());
+  const auto hand = hand_of(asked);
+  if (!hand) return tl::unexpected(hand.error());
+  std::vector<book::Fact> facts;
+  for (const process::Product& product : file->shelf) {
+    book::ProductFact made;
+    made.product = product;
+    made.product.stock.reset();
+    facts.push_back(book::make_fact(book::new_id(), product.id, hand->at, hand->by, made));
+    if (!product.stock) continue;
+    facts.push_back(book::make_fact(book::new_id(), product.id, hand->at, hand->by,
+                                    book::CountFact{product.stock->value()}));
+  }
+  return stored(asked, book, facts, "shelf");
+}
+
+Result<Said> ledger(const Asked& asked, book::Folder& book) {
+  const auto id = word_at(asked, 0, "the id of a product");
+  if (!id) return tl::unexpected(id.error());
+  const auto lines = book.store().ledger(*id);
+  if (!lines) return tl::unexpected(lines.error());
+  if (asked.json) {
+    return Said{wire::encode_fields([&](Object& object) {
+                  object.required("movements", "")
+                      .list(
+                          {0, lines->size()}, lines->size(), [](std::size_t) {},
+                          [&](std::size_t i, Value& entry) {
+                            entry.object([&](Object& one) {
+                              book::LedgerLine line = (*lines)[i];
+                              const auto put = [&](std::string_view key, std::string& text) {
+                                one.required(key, "").text(text, text.size());
+                              };
+                              put("at", line.at);
+                              put("why", line.why);
+                              put("visit", line.visit);
+                              wire::number(one.required("grams", ""), line.grams);
+                              one.required("counted", "").flag(line.counted);
+                            });
+                          });
+                }) +
+                '\n'};
+  }
+  std::string text;
+  double grams = 0;
+  for (const book::LedgerLine& line : *lines) {
+    grams = line.counted ? line.grams : grams + line.grams;
+    text += fmt::format("{}  {:<10} {:>9}  {:>9}  {}\n", line.at.substr(0, 16), line.why,
+                        line.counted ? "=" + plain(line.grams, 1) : plain(line.grams, 1),
+                        plain(grams, 1), line.visit);
+  }
+  return Said{text.empty() ? "Nothing moved yet.\n" : text};
+}
+
+Result<Said> record_product(const Asked& asked, book::Folder& book) {
+  return record(asked, book, book::About::product);
+}
+
+}  // namespace
+
+Result<Said> run_shelf(const Asked& asked) {
+  static constexpr std::array kVerbs{Verb{"list", list}, Verb{"add", add}, Verb{"load", load},
+                                     Verb{"record", record_product}, Verb{"ledger", ledger}};
+  return run_verb(asked, kVerbs);
+}
+
+}  // namespace hw::apps

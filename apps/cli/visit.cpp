@@ -1,0 +1,171 @@
+// huewright visit: what happens from the booking to the next one.
+#include <fmt/format.h>
+
+#include <charconv>
+#include <thread>
+
+#include "book_answers.h"
+#include "case_input.h"
+#include "from_book.h"
+#include "huewright/book/ids.h"
+#include "page.h"
+#include "plan_report.h"
+
+namespace hw::apps {
+namespace {
+
+std::string lines_text(const std::vector<book::VisitLine>& visits) {
+  std::string text;
+  for (const book::VisitLine& visit : visits) {
+    text += fmt::format("{}  {:<20}  {:<10}  {}\n", visit.id,
+                        visit.starts_at.empty() ? "no date" : visit.starts_at, word_of(visit.stage),
+                        visit.client);
+  }
+  return text.empty() ? "No visits.\n" : text;
+}
+
+Result<Said> list(const Asked& asked, book::Folder& book) {
+  const auto client = word_at(asked, 0, "the id of a client");
+  if (!client) return tl::unexpected(client.error());
+  if (const auto known = book.store().client(*client); !known) {
+    return tl::unexpected(known.error());
+  }
+  auto visits = book.store().visits_of(*client);
+  if (!visits) return tl::unexpected(visits.error());
+  return Said{asked.json ? visits_json(*visits) : lines_text(*visits)};
+}
+
+/// The visits of one local day.
+Result<Said> day(const Asked& asked, book::Folder& book) {
+  const auto word = word_at(asked, 0, "a date");
+  if (!word) return tl::unexpected(word.error());
+  const auto date = process::date_from_iso(*word, "date");
+  if (!date) return tl::unexpected(date.error());
+  const auto offset = now().offset;
+  const auto start = std::chrono::sys_seconds(std::chrono::sys_days(*date)) - offset;
+  const auto utc = [](std::chrono::sys_seconds at) {
+    const std::string text = process::iso_text(process::Moment{at, std::chrono::minutes(0)});
+    return text.substr(0, text.find('+')) + "Z";
+  };
+  const auto visits = book.store().visits_between(utc(start), utc(start + std::chrono::days(1)));
+  if (!visits) return tl::unexpected(visits.error());
+  return Said{asked.json ? visits_json(*visits) : lines_text(*visits)};
+}
+
+Result<Said> book_visit(const Asked& asked, book::Folder& book) {
+  const auto booking = message_at<book::BookedFact>(asked, 0);
+  if (!booking) return tl::unexpected(booking.error());
+  const auto hand = hand_of(asked);
+  if (!hand) return tl::unexpected(hand.error());
+  const std::string id = book::new_id();
+  const book::Fact fact = book::make_fact(book::new_id(), id, hand->at, hand->by, *booking);
+  return stored(asked, book, {&fact, 1}, id);
+}
+
+std::string state_text(const book::VisitState& visit) {
+  std::string text =
+      fmt::format("Visit {}, {}, client {}\n", visit.id, word_of(visit.stage), visit.client);
+  for (const book::BowlState& bowl : visit.bowls) {
+    std::string grams;
+    for (const auto& [product, amount] : bowl.grams) {
+      grams += fmt::format("{}{} g {}", grams.empty() ? "" : ", ", plain(amount, 1), product);
+    }
+    std::string zones;
+    for (const std::string& zone : bowl.zones) zones += (zones.empty() ? "" : ", ") + zone;
+    text += wrapped(fmt::format("{}; on {}; {} g left over", grams, zones.empty() ? "-" : zones,
+                                plain(bowl.left_over_g, 1)),
+                    10, "bowl " + bowl.name);
+  }
+  if (visit.price) {
+    text += fmt::format("price     {}, paid {}, owed {}\n", plain(*visit.price, 2),
+                        plain(visit.paid, 2), plain(visit.owed(), 2));
+  }
+  return text + '\n';
+}
+
+Result<Said> show(const Asked& asked, book::Folder& book) {
+  const auto id = word_at(asked, 0, "the id of a visit");
+  if (!id) return tl::unexpected(id.error());
+  if (const auto known = book.store().visit(*id); !known) return tl::unexpected(known.error());
+  const auto facts = book.store().facts_of(book::About::visit, *id);
+  if (!facts) return tl::unexpected(facts.error());
+  if (asked.json) return Said{facts_json(*id, *facts)};
+  return Said{state_text(book::visit_of(*facts)) + facts_text(*facts)};
+}
+
+Result<Said> record_visit(const Asked& asked, book::Folder& book) {
+  return record(asked, book, book::About::visit);
+}
+
+/// The course that --course names, held to those there are.
+Result<std::size_t> course_of(const Asked& asked, std::size_t courses) {
+  const std::string text = option_of(asked, "--course");
+  if (text.empty()) return std::min<std::size_t>(1, courses);
+  std::size_t course = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), course);
+  if (read.ec == std::errc() && read.ptr == text.data() + text.size() && course <= courses) {
+    return course;
+  }
+  return fail(ErrorCode::out_of_range, fmt::format("the plan has {} courses", courses), "--course",
+              "give its number, from 1; 0 to choose none");
+}
+
+/// The case of a visit: of a file, or from the book.
+Result<book::NextCase> case_of(const Asked& asked, book::Folder& book, const std::string& visit) {
+  if (asked.words.size() > 2) {
+    Asked of_file = asked;
+    of_file.input = asked.words[2];
+    const auto text = read_input(of_file.input);
+    if (!text) return tl::unexpected(text.error());
+    of_file.text = *text;
+    auto file = read_case(of_file);
+    if (file) return book::NextCase{*std::move(file), {}};
+    Error error = file.error();
+    error.where = name_of_input(of_file.input) + ": " + error.where;
+    return tl::unexpected(error);
+  }
+  const auto line = book.store().visit(visit);
+  if (!line) return tl::unexpected(line.error());
+  auto at = process::moment_from_iso(line->starts_at, "visit " + visit);
+  if (!at) return tl::unexpected(at.error());
+  at->offset = now().offset;
+  return next_case_of(book, line->client, *at);
+}
+
+Result<Said> plan_visit(const Asked& asked, book::Folder& book) {
+  const auto id = word_at(asked, 0, "the id of a visit");
+  if (!id) return tl::unexpected(id.error());
+  const auto hand = hand_of(asked);
+  if (!hand) return tl::unexpected(hand.error());
+  if (const auto known = book.store().visit(*id); !known) return tl::unexpected(known.error());
+  const auto next = case_of(asked, book, *id);
+  if (!next) return tl::unexpected(next.error());
+  const auto head = wire::ready(next->file);
+  if (!head) return tl::unexpected(head.error());
+  const auto threads = make_thread_pool(std::thread::hardware_concurrency());
+  auto plan = plan::plan_head(*head, *threads);
+  if (!plan) return tl::unexpected(plan.error());
+  wire::PlanAnswer answer{*head, *std::move(plan)};
+  const auto course = course_of(asked, answer.plan.courses.size());
+  if (!course) return tl::unexpected(course.error());
+  const book::Fact fact = book::make_fact(book::new_id(), *id, hand->at, hand->by,
+                                          plan_fact(next->file, answer, *course));
+  const auto kept = book.store().append({&fact, 1});
+  if (!kept) return tl::unexpected(kept.error());
+  const int exit_code = answer.plan.refused() ? kExitRefused : kExitDone;
+  if (asked.json) return Said{wire::encode(answer) + '\n', exit_code};
+  std::string text;
+  for (const std::string& line : next->told) text += wrapped(line, 2, "- ");
+  return Said{text + (text.empty() ? "" : "\n") + plan_report(asked.look, answer), exit_code};
+}
+
+}  // namespace
+
+Result<Said> run_visit(const Asked& asked) {
+  static constexpr std::array kVerbs{Verb{"list", list},           Verb{"day", day},
+                                     Verb{"book", book_visit},     Verb{"show", show},
+                                     Verb{"record", record_visit}, Verb{"plan", plan_visit}};
+  return run_verb(asked, kVerbs);
+}
+
+}  // namespace hw::apps

@@ -1,0 +1,57 @@
+#pragma once
+// Facts as a person or another program hands them in: ids, times and names that are left out are
+// filled in when they are stored.
+#include <string>
+#include <vector>
+
+#include "huewright/book/client_facts.h"
+#include "huewright/book/fact.h"
+#include "huewright/book/visit_facts.h"
+
+namespace hw::book {
+
+/// {"kind", "id"?, "at"?, "by"?, "amends"?, "body": {…}}
+struct GivenFact {
+  Fact fact;  ///< what was left out is empty
+};
+/// {"facts": […]}: facts of one subject.
+struct RecordFile {
+  std::vector<GivenFact> facts;
+};
+/// One visit of a paper card: {"starts_at", "wish"?, "facts"?: […]}
+struct CardVisit {
+  std::string starts_at, wish;
+  std::vector<GivenFact> facts;
+};
+/// A paper card: {"client": {…}, "facts"?: […], "visits"?: […]}
+struct CardFile {
+  PersonFact person;
+  std::vector<GivenFact> facts;  ///< of the client
+  std::vector<CardVisit> visits;
+};
+
+void describe(wire::Object& object, GivenFact& given);
+void describe(wire::Object& object, RecordFile& file);
+void describe(wire::Object& object, CardVisit& visit);
+void describe(wire::Object& object, CardFile& file);
+
+/// Who hands something in, and when.
+struct Hand {
+  std::string by;  ///< never empty
+  std::string at;  ///< moment
+};
+
+/// The given facts as facts of one subject, all that was left out filled in.
+[[nodiscard]] std::vector<Fact> filled(std::span<const GivenFact> given, const std::string& subject,
+                                       const Hand& hand);
+/// A card's facts in order: the client, what is known of them, each visit with its booking, its
+/// facts at the visit's moment, and its end. client: the new client's id.
+[[nodiscard]] std::vector<Fact> facts_of_card(const CardFile& card, const std::string& client,
+                                              const Hand& hand);
+
+/// One input file of the book's commands.
+[[nodiscard]] std::span<const wire::SchemaEntry> schemas();
+/// The text of its schema. Error: unknown_name (lists the names).
+[[nodiscard]] Result<std::string> schema_text(std::string_view name);
+
+}  // namespace hw::book

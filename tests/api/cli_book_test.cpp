@@ -1,0 +1,142 @@
+// The book through the command line, as a salon without a screen uses it.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "program.h"
+#include "support/books.h"
+
+namespace hw::test {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+
+class CliBook : public testing::Test {
+ protected:
+  Ran run(const std::string& arguments, const std::string& input = "") {
+    return run_program(arguments, input,
+                       "HUEWRIGHT_BOOK=" + folder_.path() + "/salon HUEWRIGHT_BY=Ines TZ=UTC");
+  }
+  json answer(const std::string& arguments, const std::string& input = "") {
+    const Ran ran = run(arguments + " --json", input);
+    EXPECT_THAT(ran.exit_code, testing::AnyOf(0, 3)) << ran.err;
+    return ran.out.empty() ? json() : json::parse(ran.out);
+  }
+  std::string id_of(const std::string& arguments, const std::string& input) {
+    return answer(arguments, input)["id"];
+  }
+  static std::string source(const std::string& path) {
+    return std::string(std::getenv("HW_SOURCE_DIR")) + "/" + path;
+  }
+
+  FreshFolder folder_;
+};
+
+TEST_F(CliBook, carries_a_visit_into_the_next_one) {
+  run("shelf load " + source("cases/shelves/small.json"));
+  const std::string client = id_of(
+      "client add -", R"({"name":"Zoë Okafor","phone":"0155 501 27","growth_cm_per_month":1.1})");
+  EXPECT_EQ(answer("client find 50127")["clients"][0]["name"], "Zoë Okafor");
+  const std::string first = id_of(
+      "visit book -", R"({"client":")" + client + R"(","starts_at":"2025-05-14T10:00+02:00"})");
+  const json plan =
+      answer("visit plan " + first + " " + source("cases/01-coils-to-mahogany.json"));
+  ASSERT_FALSE(plan["courses"].empty());
+  const Ran recorded = run("visit record " + first + " -", R"({"facts":[
+    {"kind":"pour","body":{"bowl":"1","product":"cream-scalp","grams":59}},
+    {"kind":"pour","body":{"bowl":"1","product":"dev-3","grams":118}},
+    {"kind":"apply","body":{"bowl":"1","zone":"roots"}},
+    {"kind":"apply","body":{"bowl":"1","zone":"lengths"}},
+    {"kind":"pour","body":{"bowl":"2","product":"demi-mahogany-walnut","grams":40}},
+    {"kind":"apply","body":{"bowl":"2","zone":"roots"}},
+    {"kind":"apply","body":{"bowl":"2","zone":"lengths"}},
+    {"kind":"outcome","body":{"zone":"roots","level":3.6}},
+    {"kind":"outcome","body":{"zone":"lengths","lab":[23,10,8]}},
+    {"kind":"trim","body":{"cm":1}},
+    {"kind":"price","body":{"money":240}},
+    {"kind":"payment","body":{"money":240,"for":"visit"}},
+    {"kind":"finished","body":{}}]})");
+  ASSERT_EQ(recorded.exit_code, 0) << recorded.err;
+  EXPECT_THAT(run("visit show " + first).out, HasSubstr("price     240, paid 240, owed 0"));
+
+  // 42 days on: 1.1 cm a month grown in, 1 cm cut, the demi colour faded, the past one visit
+  // longer.
+  const std::string second = id_of(
+      "visit book -", R"({"client":")" + client + R"(","starts_at":"2025-06-25T10:00+02:00"})");
+  const json next = answer("visit plan " + second);
+  const json facts = answer("visit show " + second)["facts"];
+  ASSERT_EQ(facts.size(), 2U);
+  const json stored = json::parse(facts[1]["body"]["case"].get<std::string>());
+  const json zones = stored["zones"];
+  ASSERT_EQ(zones.size(), 4U);
+  EXPECT_EQ(zones[0]["name"], "regrowth");
+  EXPECT_NEAR(zones[0]["to_cm"].get<double>(), 1.1 * 42 / (365.25 / 12), 1e-9);
+  EXPECT_DOUBLE_EQ(zones[0]["readings"][0]["level"], 1.5);  // as the roots were before
+  EXPECT_NEAR(zones[3]["to_cm"].get<double>(), 19 - 1 + 1.1 * 42 / (365.25 / 12), 1e-9);
+  EXPECT_EQ(zones[1]["past"]["lightened"], 1);
+  EXPECT_EQ(zones[1]["past"]["demi_colours"], 1);
+  EXPECT_GT(zones[1]["readings"][0]["level"].get<double>(), 3.6);  // washes made it lighter
+  EXPECT_GT(zones[2]["readings"][0]["lab"][0].get<double>(), 23);
+  const std::string printed = run("visit plan " + second).out;
+  EXPECT_THAT(printed, HasSubstr("nobody read how it came out"));
+  EXPECT_THAT(printed, HasSubstr("1.5 cm grown in"));
+  // The skin tests of the first case were on its file, not in the book: the rule asks again.
+  EXPECT_EQ(run("visit plan " + second).exit_code, 3);
+  EXPECT_EQ(stored["tests"]["visits"][0]["colours"][0]["shade"], "demi-mahogany-walnut");
+
+  for (const json& line : answer("shelf list")["shelf"]) {
+    if (line["product"]["id"] == "demi-mahogany-walnut") {
+      EXPECT_EQ(line["grams"], 140);
+    }
+  }
+}
+
+TEST_F(CliBook, takes_a_paper_card_in_one_go) {
+  const std::string client = id_of("client card -", R"({"client":{"name":"Ama Boateng"},
+    "facts":[{"kind":"allergy","body":{"to":"hair dye","happened":"blisters"}}],
+    "visits":[{"starts_at":"2024-03-02T09:00Z","wish":"copper","facts":[
+      {"kind":"outcome","body":{"zone":"roots","level":5}},
+      {"kind":"price","body":{"money":180}}]}]})");
+  EXPECT_EQ(answer("visit list " + client)["visits"][0]["stage"], "finished");
+  EXPECT_EQ(answer("visit day 2024-03-02")["visits"].size(), 1U);
+  EXPECT_THAT(run("client show " + client).out, HasSubstr("BLOCKED  hair dye"));
+}
+
+TEST_F(CliBook, says_in_one_line_what_is_wrong) {
+  const auto refused = [&](const std::string& arguments, const std::string& input,
+                           const char* words) {
+    const Ran ran = run(arguments, input);
+    EXPECT_EQ(ran.exit_code, 2) << arguments;
+    EXPECT_THAT(ran.err, HasSubstr(words)) << arguments;
+    EXPECT_EQ(std::count(ran.err.begin(), ran.err.end(), '\n'), 1) << ran.err;
+  };
+  refused("client", "", "give one of find, add");
+  refused("client greet", "", "give one of find, add");
+  refused("client show nobody", "", "no client \"nobody\"");
+  refused("client add -", R"({"name":""})", "is empty");
+  refused("client add -", R"({"nam":"Ana"})", "did you mean name?");
+  refused("visit book -", R"({"client":"x","starts_at":"tomorrow"})", "starts_at");
+  refused("visit plan nothing", "", "no visit \"nothing\"");
+  refused("shelf ledger", "", "the id of a product is missing");
+  const std::string client = id_of("client add -", R"({"name":"Ana"})");
+  refused("client record " + client + " -", R"({"facts":[{"kind":"finished","body":{}}]})",
+          "record it with huewright visit");
+  refused("plan --client " + client, "", "no visit of this client has a plan");
+  const Ran homeless = run_program("client find ana", "", "HUEWRIGHT_BOOK=");
+  EXPECT_EQ(homeless.exit_code, 2);
+  EXPECT_THAT(homeless.err, HasSubstr("--book"));
+}
+
+TEST_F(CliBook, has_a_schema_for_each_of_its_inputs) {
+  for (const char* name : {"person", "record", "card", "booking", "product"}) {
+    std::ifstream file(source("schemas/") + name + ".schema.json");
+    const std::string text{std::istreambuf_iterator<char>(file), {}};
+    EXPECT_EQ(run(std::string("schema ") + name).out, text) << name;
+  }
+}
+
+}  // namespace
+}  // namespace hw::test
