@@ -64,7 +64,8 @@ TEST(CliMalformed, a_command_line_that_can_be_mended) {
     EXPECT_THAT(ran.err, testing::MatchesRegex("command line: " + std::string(fault) +
                                                "; give one of [a-z, ]*lift[a-z, ]*, or --help\n"));
   }
-  expect_one_line(run_program("lift"), "command line: FILE is required; huewright --help explains");
+  expect_one_line(run_program("lift"),
+                  "command line: no input file is given; name a file, or - for standard input");
   expect_one_line(run_program("bowl no_such_file.json"),
                   "no_such_file.json: the file cannot be opened; check its name and whether you "
                   "may read it");
