@@ -36,7 +36,8 @@ std::span<const Command> commands() {
       Command{"client", "clients of the book", "", run_client, kBookOptions,
               "find TEXT | add FILE | show ID | record ID FILE | card FILE"},
       Command{"visit", "visits of the book", "", run_visit, kVisitOptions,
-              "list CLIENT | day DATE | book FILE | show ID | record ID FILE | plan ID [CASE]"},
+              "list CLIENT | day DATE | book FILE | show ID | record ID FILE | plan ID [CASE] | "
+              "finish ID"},
       Command{"shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
               "list | add FILE | load SHELF | record ID FILE | ledger ID"},
       Command{"schema", "the JSON Schema of an input file", "", run_schema},

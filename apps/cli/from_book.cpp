@@ -65,6 +65,9 @@ book::PlanFact plan_fact(const wire::CaseFile& file, const wire::PlanAnswer& ans
   fact.answer_json = wire::encode(answer);
   if (course == 0) return fact;
   const plan::Course& chosen = answer.plan.courses[course - 1];
+  for (const plan::CourseBowl& bowl : chosen.bowls) {
+    for (const plan::BowlZone& zone : bowl.zones) fact.reckoned_g += zone.grams;
+  }
   for (const plan::CourseZone& zone : chosen.zones) {
     book::PlannedZone planned{zone.zone, zone.result.level.mid, triple(zone.result.lab), {}};
     for (const plan::FadedZone& faded : chosen.fade) {

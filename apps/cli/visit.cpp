@@ -8,6 +8,7 @@
 #include "case_input.h"
 #include "from_book.h"
 #include "huewright/book/ids.h"
+#include "huewright/book/lessons.h"
 #include "page.h"
 #include "plan_report.h"
 
@@ -140,8 +141,14 @@ Result<Said> plan_visit(const Asked& asked, book::Folder& book) {
   if (const auto known = book.store().visit(*id); !known) return tl::unexpected(known.error());
   const auto next = case_of(asked, book, *id);
   if (!next) return tl::unexpected(next.error());
-  const auto head = wire::ready(next->file);
-  if (!head) return tl::unexpected(head.error());
+  const auto as_read = wire::ready(next->file);
+  if (!as_read) return tl::unexpected(as_read.error());
+  const auto line = book.store().visit(*id);
+  if (!line) return tl::unexpected(line.error());
+  const auto learned = book::learned_for(book.store(), line->client);
+  if (!learned) return tl::unexpected(learned.error());
+  const Result<plan::Case> head = plan::with_learned(
+      *as_read, *learned, {*id, line->client, std::string(book::kSalonName), hand->by});
   const auto threads = make_thread_pool(std::thread::hardware_concurrency());
   auto plan = plan::plan_head(*head, *threads);
   if (!plan) return tl::unexpected(plan.error());
@@ -155,8 +162,50 @@ Result<Said> plan_visit(const Asked& asked, book::Folder& book) {
   const int exit_code = answer.plan.refused() ? kExitRefused : kExitDone;
   if (asked.json) return Said{wire::encode(answer) + '\n', exit_code};
   std::string text;
-  for (const std::string& line : next->told) text += wrapped(line, 2, "- ");
+  for (const std::string& told : next->told) text += wrapped(told, 2, "- ");
+  for (const plan::Factor& factor : learned->factors) {
+    if (!factor.sentence.empty()) text += wrapped(factor.sentence, 2, "- ");
+  }
   return Said{text + (text.empty() ? "" : "\n") + plan_report(asked.look, answer), exit_code};
+}
+
+/// Ends a visit, and keeps what it taught.
+Result<Said> finish(const Asked& asked, book::Folder& book) {
+  const auto id = word_at(asked, 0, "the id of a visit");
+  if (!id) return tl::unexpected(id.error());
+  const auto hand = hand_of(asked);
+  if (!hand) return tl::unexpected(hand.error());
+  const auto line = book.store().visit(*id);
+  if (!line) return tl::unexpected(line.error());
+  const auto facts = book.store().facts_of(book::About::visit, *id);
+  if (!facts) return tl::unexpected(facts.error());
+  const auto shelf = book::shelf_of(book.store());
+  if (!shelf) return tl::unexpected(shelf.error());
+  const auto make = [&](const auto& body) {
+    return book::make_fact(book::new_id(), *id, hand->at, hand->by, body);
+  };
+  std::vector<book::Fact> made{make(book::FinishedFact{})};
+  const bool planned = book::visit_of(*facts).plan.has_value();
+  if (planned) {
+    const auto threads = make_thread_pool(std::thread::hardware_concurrency());
+    const auto lesson = book::lesson_of(*facts, *shelf, *threads);
+    if (!lesson) return tl::unexpected(lesson.error());
+    made.push_back(make(*lesson));
+  }
+  const auto kept = book.store().append(made);
+  if (!kept) return tl::unexpected(kept.error());
+  const auto learned = book::learned_for(book.store(), line->client);
+  if (!learned) return tl::unexpected(learned.error());
+  const book::Fact salon = book::make_fact(
+      book::new_id(), std::string(book::kSalonName), hand->at, hand->by,
+      book::LearnedFact{static_cast<double>(learned->version), book::factors_json(*learned)});
+  if (auto noted = book.store().append({&salon, 1}); !noted) return tl::unexpected(noted.error());
+  if (asked.json) return Said{book::factors_json(*learned) + '\n'};
+  std::string text = planned ? "Finished.\n" : "Finished. Without a plan it teaches nothing.\n";
+  for (const plan::Factor& factor : learned->factors) {
+    if (!factor.sentence.empty()) text += wrapped(factor.sentence, 2, "- ");
+  }
+  return Said{text};
 }
 
 }  // namespace
@@ -164,7 +213,8 @@ Result<Said> plan_visit(const Asked& asked, book::Folder& book) {
 Result<Said> run_visit(const Asked& asked) {
   static constexpr std::array kVerbs{Verb{"list", list},           Verb{"day", day},
                                      Verb{"book", book_visit},     Verb{"show", show},
-                                     Verb{"record", record_visit}, Verb{"plan", plan_visit}};
+                                     Verb{"record", record_visit}, Verb{"plan", plan_visit},
+                                     Verb{"finish", finish}};
   return run_verb(asked, kVerbs);
 }
 

@@ -6,6 +6,7 @@
 
 #include "describe_parts.h"
 #include "huewright/book/client_facts.h"
+#include "huewright/book/lessons.h"
 #include "huewright/book/shelf_facts.h"
 #include "huewright/book/visit_facts.h"
 #include "huewright/process/moment.h"
@@ -34,8 +35,8 @@ const std::vector<Kind>& all() {
             ErasedFact, BookedFact, CancelledFact, EnquiryFact, QuoteFact, PaymentFact, PriceFact,
             PhotoFact, ReadingFact, StrandTestFact, PlanFact, PourFact, LeftoverFact, ApplyFact,
             RinseFact, StretchFact, TreatmentFact, ChangeFact, PainFact, TrimFact, OutcomeFact,
-            CurlFact, AftercareFact, SignatureFact, ReactionFact, FinishedFact, ProductFact,
-            MovementFact, OpenedFact, CountFact, LearnedFact>();
+            CurlFact, AftercareFact, SignatureFact, ReactionFact, FinishedFact, LessonFact,
+            ProductFact, MovementFact, OpenedFact, CountFact, LearnedFact>();
   return kinds;
 }
 

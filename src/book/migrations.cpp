@@ -62,7 +62,12 @@ CREATE TABLE movement(
 CREATE INDEX movement_product ON movement(product, place);
 )";
 
-constexpr std::array kMigrations{Migration{1, kSqlite1, kPostgresql1}};
+// 2: the latest lessons, without walking through everything else.
+constexpr std::string_view kBoth2 =
+    "CREATE INDEX fact_lesson ON fact(kind, place) WHERE kind IN ('lesson', 'learned');";
+
+constexpr std::array kMigrations{Migration{1, kSqlite1, kPostgresql1},
+                                 Migration{2, kBoth2, kBoth2}};
 
 // "HuWr" as a number: which program a SQLite file belongs to (PRAGMA application_id).
 constexpr int kApplication = 0x48755772;

@@ -197,6 +197,13 @@ Result<std::vector<Fact>> Store::facts_after(std::int64_t place, std::size_t mos
       fact_from);
 }
 
+Result<std::vector<Fact>> Store::latest_of(std::string_view kind, std::size_t most) {
+  return lines<Fact>(sql_->run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE kind = $1 AND kind IN"
+                               " ('lesson', 'learned') ORDER BY place DESC LIMIT $2",
+                               cells({std::string(kind), static_cast<std::int64_t>(most)})),
+                     fact_from);
+}
+
 Result<std::int64_t> Store::count_facts() {
   const auto rows = sql_->run("SELECT count(*) FROM fact", {});
   if (!rows) return tl::unexpected(rows.error());

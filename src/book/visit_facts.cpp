@@ -140,6 +140,8 @@ void describe(wire::Object& object, PlanFact& fact) {
   wire::number(object.required("seed", "of its draws"), fact.seed, {.low = 0, .high = 1e9});
   wire::number(object.required("course", "the one chosen, from 1; 0: none"), fact.course,
                {.low = 0, .high = 100});
+  wire::number(object.optional("reckoned_g", "of mix, by the chosen course"), fact.reckoned_g,
+               {.low = 0, .high = kMostGrams, .unit = "g"});
   wire::objects(object.optional("zones", "what the chosen course expects"), fact.zones, {0, 12});
   must_text(object, "case", "the case as it was planned, as JSON text", fact.case_json, kMostLong);
   must_text(object, "answer", "the answer as it was given, as JSON text", fact.answer_json,

@@ -42,8 +42,7 @@ TEST_F(CliBook, carries_a_visit_into_the_next_one) {
   EXPECT_EQ(answer("client find 50127")["clients"][0]["name"], "Zoë Okafor");
   const std::string first = id_of(
       "visit book -", R"({"client":")" + client + R"(","starts_at":"2025-05-14T10:00+02:00"})");
-  const json plan =
-      answer("visit plan " + first + " " + source("cases/01-coils-to-mahogany.json"));
+  const json plan = answer("visit plan " + first + " " + source("cases/01-coils-to-mahogany.json"));
   ASSERT_FALSE(plan["courses"].empty());
   const Ran recorded = run("visit record " + first + " -", R"({"facts":[
     {"kind":"pour","body":{"bowl":"1","product":"cream-scalp","grams":59}},
@@ -92,6 +91,39 @@ TEST_F(CliBook, carries_a_visit_into_the_next_one) {
       EXPECT_EQ(line["grams"], 140);
     }
   }
+}
+
+TEST_F(CliBook, learns_from_the_checks_of_a_visit) {
+  run("shelf load " + source("cases/shelves/small.json"));
+  const std::string client = id_of("client add -", R"({"name":"Ada Mensah"})");
+  const std::string first =
+      id_of("visit book -", R"({"client":")" + client + R"(","starts_at":"2025-05-14T08:00Z"})");
+  answer("visit plan " + first + " " + source("cases/01-coils-to-mahogany.json"));
+  // Lightener that went on at 8 and was much further at 8:20 and 8:35 than usual.
+  const Ran recorded = run("visit record " + first + " -", R"({"facts":[
+    {"kind":"pour","body":{"bowl":"1","product":"cream-scalp","grams":59}},
+    {"kind":"pour","body":{"bowl":"1","product":"dev-3","grams":118}},
+    {"kind":"apply","at":"2025-05-14T08:00Z","body":{"bowl":"1","zone":"lengths"}},
+    {"kind":"reading","at":"2025-05-14T08:20Z","body":{"zone":"lengths","when":"check","level":7,"seen":"wiped"}},
+    {"kind":"reading","at":"2025-05-14T08:35Z","body":{"zone":"lengths","when":"check","level":8.5,"seen":"wiped"}},
+    {"kind":"rinse","at":"2025-05-14T08:36Z","body":{}},
+    {"kind":"leftover","body":{"bowl":"1","grams":10}}]})");
+  ASSERT_EQ(recorded.exit_code, 0) << recorded.err;
+  const json learned = answer("visit finish " + first);
+  bool rate = false;
+  bool amount = false;
+  for (const json& factor : learned["factors"]) {
+    if (factor["kind"] == "client_rate" && factor["name"] == client) {
+      rate = true;
+      EXPECT_GT(factor["mean"].get<double>(), 0.01);
+      EXPECT_LT(factor["sd"].get<double>(), 0.25);  // less than a stranger's
+    }
+    amount = amount || factor["kind"] == "amount";
+  }
+  EXPECT_TRUE(rate && amount) << learned.dump(1);
+  const std::string second =
+      id_of("visit book -", R"({"client":")" + client + R"(","starts_at":"2025-06-25T08:00Z"})");
+  EXPECT_THAT(run("visit plan " + second).out, HasSubstr("from 2 checks"));
 }
 
 TEST_F(CliBook, takes_a_paper_card_in_one_go) {

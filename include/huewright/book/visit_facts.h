@@ -109,6 +109,7 @@ struct PlanFact {
   std::string program, constants;
   double seed = 1;
   double course = 1;               ///< which was chosen, from 1; 0: none, a refusal stood
+  double reckoned_g = 0;           ///< of mix, by the chosen course, likely
   std::vector<PlannedZone> zones;  ///< of the chosen course
   std::string case_json, answer_json;
 };
