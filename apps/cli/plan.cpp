@@ -37,7 +37,8 @@ Result<wire::PlanAnswer> answer_of(const Asked& asked, const plan::Case& head,
     answer.reach = *std::move(reach);
   }
   const std::string checks = option(asked, "--check");
-  if (checks.empty()) return answer;
+  // Without a course nothing runs that could be checked; the refusals are the answer.
+  if (checks.empty() || answer.plan.courses.empty()) return answer;
   const auto text = read_input(checks);
   if (!text) return tl::unexpected(text.error());
   const auto file = wire::decode<wire::ChecksFile>(*text);

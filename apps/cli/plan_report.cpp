@@ -112,8 +112,8 @@ std::string clock_lines(const plan::CourseBowl& bowl, const plan::Case& head) {
     if (!times.checks_at.empty()) {
       checks = fmt::format(", look from {:.0f} on", times.checks_at.front());
     }
-    const bool doubt =
-        zone.stop_min.low < zone.stop_min.mid || zone.stop_min.mid < zone.stop_min.high;
+    // As it is printed, in whole minutes.
+    const bool doubt = std::lround(zone.stop_min.low) < std::lround(zone.stop_min.high);
     const std::string band = doubt ? fmt::format(" ({:.0f} to {:.0f} min on the hair)",
                                                  zone.stop_min.low, zone.stop_min.high)
                                    : "";
@@ -245,16 +245,34 @@ std::string look_next_text(const plan::HeadPlan& plan) {
   return out + '\n';
 }
 
+/// "2025-06-18 09:30", on the clock of the visit.
+std::string wall(const process::Moment& moment) {
+  std::string text = process::iso_text(moment).substr(0, 16);
+  text[10] = ' ';
+  return text;
+}
+
+std::string test_text(const process::TestToMake& test) {
+  if (test.only_read) {
+    return fmt::format("it is on the skin; read it from {} on", wall(test.read_from));
+  }
+  if (test.too_late) {
+    return fmt::format(
+        "too late for this visit (it was to be on by {}); put on now it may be read "
+        "from {} on, and the visit waits until then",
+        wall(test.apply_by), wall(test.read_from));
+  }
+  return fmt::format(
+      "put it on by {}, and read it 48 hours later; put on now it may be read from "
+      "{} on",
+      wall(test.apply_by), wall(test.read_from));
+}
+
 std::string tests_text(const plan::HeadPlan& plan) {
   if (plan.tests_to_make.empty()) return "";
   std::string out = "Skin tests to make before the visit\n";
   for (const process::TestToMake& test : plan.tests_to_make) {
-    out += wrapped(fmt::format("- {}: {}; read from {} on.{}", test.colour.shade,
-                               test.only_read ? "is on the skin and waits to be read"
-                                              : "put on by " + process::iso_text(test.apply_by),
-                               process::iso_text(test.read_from),
-                               test.too_late ? " Too late for this visit." : ""),
-                   4, "  ");
+    out += wrapped("- " + test.colour.shade + ": " + test_text(test) + ".", 4, "  ");
   }
   return out + '\n';
 }

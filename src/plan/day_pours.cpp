@@ -21,7 +21,8 @@ struct PourGroup {
   double ends_at = 0;    ///< last strand
 };
 
-/// Oldest that a bowl's mix may get by the labels of what is in it.
+/// Oldest that a bowl's mix may get by the labels of what is in it; a lightener whose labels say
+/// nothing loses its strength all the same (work rate lightener_mix_life).
 std::optional<double> oldest_of(const Case& head, const CourseBowl& bowl) {
   std::optional<double> oldest;
   for (const BowlPart& part : bowl.parts) {
@@ -29,6 +30,7 @@ std::optional<double> oldest_of(const Case& head, const CourseBowl& bowl) {
     if (product == nullptr || !product->mix_life) continue;
     oldest = std::min(oldest.value_or(product->mix_life->value()), product->mix_life->value());
   }
+  if (!oldest && is_lightener(bowl)) oldest = work_rate("lightener_mix_life").mid;
   return oldest;
 }
 

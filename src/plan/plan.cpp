@@ -70,10 +70,12 @@ void count_short(Course& course, const LiftTry& lift) {
 std::vector<std::string> whys(const Case& head) {
   std::vector<std::string> lines;
   for (const process::ConstantNote& note : process::constant_notes()) {
-    lines.push_back(fmt::format("{} {:g} ({:g} to {:g}) {}: {}, {}", note.name, note.central,
-                                note.low, note.high, note.unit, note.grade, note.source));
+    lines.push_back(fmt::format("{}: {:g} ({:g} to {:g}){}; {}, {}", note.words, note.central,
+                                note.low, note.high, note.unit == "1" ? "" : " " + note.unit,
+                                note.grade, note.source));
   }
-  lines.push_back(fmt::format("{} members, seed {}", head.members, head.seed));
+  lines.push_back(fmt::format("{} hypotheses about each zone side by side, drawn with seed {}",
+                              head.members, head.seed));
   return lines;
 }
 
@@ -217,6 +219,46 @@ bool HeadPlan::refused() const {
                      [](const Course& course) { return !course.refusals.empty(); });
 }
 
+namespace {
+
+/// Zones whose wet strands gave way, in words; empty: none did.
+std::string fragile_zones(const Case& head) {
+  std::string names;
+  for (const ZoneCase& zone : head.zones) {
+    if (!process::gives_way(zone.facts.stretch)) continue;
+    names += (names.empty() ? "" : ", ") + zone.name;
+  }
+  return names;
+}
+
+/// Whatever is put on a head is rinsed over all of it, so one zone that gives way keeps lightener
+/// and peroxide off the whole of it. House rule, no source.
+void spare_fragile(const std::string& names, Kitchen& kitchen) {
+  if (names.empty() || kitchen.wish.empty()) return;
+  kitchen.recipes.clear();
+  std::erase_if(kitchen.options, [](const ColourOption& option) { return option.oxidative(); });
+}
+
+/// Nothing put on, as a course that can be chosen; and what is done for the zones that gave way.
+void add_rest(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
+              const std::string& names, std::vector<Draft>& drafts, Executor& executor) {
+  if (names.empty() || kitchen.wish.empty()) return;
+  if (auto rest =
+          course_of(head, hair, kitchen, no_lift(head, hair), kitchen.options.size(), executor)) {
+    drafts.push_back(*std::move(rest));
+  }
+  for (Draft& draft : drafts) {
+    draft.course.notes.push_back(
+        names +
+        ": wet strands gave way, so no lightener and no peroxide goes on any part of this head "
+        "today; a rinse would carry it over them. A protein treatment and a moisture treatment, "
+        "each by itself; a trim takes off what is spent; stretch again before any lift (common "
+        "practice, no source).");
+  }
+}
+
+}  // namespace
+
 Result<HeadPlan> plan_head(const Case& head, Executor& executor) {
   auto beliefs = believe(head, executor);
   if (!beliefs) return tl::unexpected(beliefs.error());
@@ -231,13 +273,16 @@ Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs
   const HeadHair hair = hair_of(plan.zones);
   const HeadHair rough = thinned(hair, kRoughMembers);
   Standing standing;
-  const auto kitchen = stock_kitchen(head, rough, standing);
+  auto kitchen = stock_kitchen(head, rough, standing);
   if (!kitchen) return tl::unexpected(kitchen.error());
+  const std::string fragile = fragile_zones(head);
+  spare_fragile(fragile, *kitchen);
   const auto search = search_courses(head, rough, *kitchen, kWorkedOut, standing, executor);
   if (!search) return tl::unexpected(search.error());
   plan.examined = search->examined;
   auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
-  add_staged(head, hair, *kitchen, standing, drafts, executor);
+  if (fragile.empty()) add_staged(head, hair, *kitchen, standing, drafts, executor);
+  add_rest(head, hair, *kitchen, fragile, drafts, executor);
   keep_affordable(head, drafts);
   const std::vector<std::size_t> shown = picked(drafts, kShown);
   if (!shown.empty()) {

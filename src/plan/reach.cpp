@@ -44,14 +44,45 @@ std::vector<CanvasToday> canvases_today(const Case& head, const HeadHair& rough,
   return canvases;
 }
 
-/// The best colour on the canvases for one look.
+/// How near one zone gets to a look.
+struct Near {
+  double expected_de00 = 1e6;
+  double sds_off = 1e6;
+};
+
+Near nearness(std::span<const colour::HairLab> labs, const Target& target) {
+  double sum = 0;
+  for (const colour::HairLab& lab : labs) sum += expected_de00(lab, target);
+  return {sum / static_cast<double>(labs.size()),
+          sds_off(mean_of(labs, near_quantile(labs, 0.5)), target)};
+}
+
+/// The best for one zone of a canvas: as it stands there, or under a bowl of its own.
+Near nearest_of_zone(const Case& head, const CanvasToday& canvas, std::size_t zone,
+                     const Target& target, const Kitchen& kitchen) {
+  InlineExecutor here;  // looks are what runs side by side
+  const std::vector<Target> wish(head.zones.size(), target);
+  const process::LiftMembers& hair = canvas.hair[zone];
+  Near found = nearness(colours_of(hair, process::Whites::mixed_in), target);
+  for (const ColourOption& option : kitchen.options) {
+    const auto formula = solve(head, canvas.hair, {zone}, wish, option, canvas.lifted, false, here);
+    if (!formula) continue;
+    double colour_g = formula->clear_g;
+    for (const FormulaPour& pour : formula->pours) colour_g += pour.grams;
+    const auto pours = poured(option, *formula, colour_g);
+    const auto coloured =
+        process::deposit(hair, bowl_of(head, option, canvas.lifted), pours, Draws(head.seed), here);
+    const Near near = nearness(colours_of(coloured, process::Whites::mixed_in), target);
+    if (near.expected_de00 < found.expected_de00) found = near;
+  }
+  return found;
+}
+
+/// The best on the canvases for one look: each zone may have a bowl of its own, or none where it
+/// looks so already. A head is as far off as its farthest zone.
 Reachable nearest(const Case& head, const Look& look, const Kitchen& kitchen,
                   const std::vector<CanvasToday>& canvases) {
-  InlineExecutor here;  // looks are what runs side by side
   const Target target = *plan::look(look.word, head.ladder, {&look, 1});
-  const std::vector<Target> wish(head.zones.size(), target);
-  std::vector<std::size_t> zones(head.zones.size());
-  for (std::size_t z = 0; z < zones.size(); ++z) zones[z] = z;
   Reachable found{look.word, 1e6, 1e6, false};
   for (const CanvasToday& canvas : canvases) {
     constexpr double kBelow = 0.5;  // level: a canvas darker than that cannot be coloured lighter
@@ -60,23 +91,15 @@ Reachable nearest(const Case& head, const Look& look, const Kitchen& kitchen,
         (canvas.level < look.level - kBelow || canvas.level > look.level + kAbove)) {
       continue;
     }
-    for (const ColourOption& option : kitchen.options) {
-      const auto formula =
-          solve(head, canvas.hair, zones, wish, option, canvas.lifted, false, here);
-      if (!formula || formula->expected_de00 >= found.expected_de00) continue;
-      const process::DepositBowl bowl = bowl_of(head, option, canvas.lifted);
-      double colour_g = formula->clear_g;
-      for (const FormulaPour& pour : formula->pours) colour_g += pour.grams;
-      const auto pours = poured(option, *formula, colour_g);
-      double off = 0;
-      for (const auto& hair : canvas.hair) {
-        const auto labs = colours_of(process::deposit(hair, bowl, pours, Draws(head.seed), here),
-                                     process::Whites::mixed_in);
-        off = std::max(off, sds_off(mean_of(labs, near_quantile(labs, 0.5)), target));
-      }
-      found.expected_de00 = formula->expected_de00;
-      found.sds_off = off;
+    Near head_near{0, 0};
+    for (std::size_t z = 0; z < canvas.hair.size(); ++z) {
+      const Near zone = nearest_of_zone(head, canvas, z, target, kitchen);
+      head_near.expected_de00 += zone.expected_de00 / static_cast<double>(canvas.hair.size());
+      head_near.sds_off = std::max(head_near.sds_off, zone.sds_off);
     }
+    if (head_near.sds_off >= found.sds_off) continue;
+    found.expected_de00 = head_near.expected_de00;
+    found.sds_off = head_near.sds_off;
   }
   found.today = found.sds_off <= kFits;
   return found;

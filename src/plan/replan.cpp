@@ -1,4 +1,6 @@
 // The rest of a visit after readings.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -28,6 +30,28 @@ const BowlZone* lift_on(const Course& course, std::size_t zone) {
     }
   }
   return nullptr;
+}
+
+/// A reading of the run belongs to its first visit: one long after it is a slip of the pen. A visit
+/// may run over by an hour; guess.
+Result<void> none_is_late(const Course& course, std::span<const CheckReading> readings) {
+  constexpr double kOverRun = 60;
+  double last = 0;
+  for (const CourseBowl& bowl : course.bowls) {
+    if (bowl.visit != 1) continue;
+    for (const BowlZone& zone : bowl.zones) {
+      last = std::max({last, zone.times.hard_stop_at, zone.times.stop_at});
+    }
+  }
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    if (readings[i].strand_test || last <= 0 || readings[i].minute <= last + kOverRun) continue;
+    return fail(
+        ErrorCode::out_of_range,
+        fmt::format("minute {:g} lies more than {:g} min after the last stop, minute {:.0f}",
+                    readings[i].minute, kOverRun, last),
+        fmt::format("readings[{}].minute", i), "give minutes from the first stroke of the visit");
+  }
+  return {};
 }
 
 /// A dry reading after the zone's first minute was made when it was off; the stop is then the
@@ -191,6 +215,27 @@ std::vector<process::Refusal> judge_stretch(const Case& head, std::size_t z) {
   return raised;
 }
 
+/// The rest with the colour that comes nearest, where the one that was planned no longer makes a
+/// bowl for this hair; without any where none does.
+std::optional<Draft> with_another_colour(const Case& head, const HeadHair& hair,
+                                         const Kitchen& kitchen, const LiftTry& lift, bool gave_way,
+                                         Executor& executor) {
+  std::optional<Draft> best;
+  for (std::size_t i = 0; i < kitchen.options.size(); ++i) {
+    if (gave_way && kitchen.options[i].oxidative()) continue;
+    auto draft = course_of(head, hair, kitchen, lift, i, executor);
+    if (!draft || process::forbids(draft->course.refusals)) continue;
+    if (!best || draft->course.expected_de00 < best->course.expected_de00) best = std::move(draft);
+  }
+  if (!best) best = course_of(head, hair, kitchen, lift, kitchen.options.size(), executor);
+  if (best) {
+    best->course.notes.insert(best->course.notes.begin(),
+                              "The colour that was planned no longer fits this hair; this is the "
+                              "nearest that the shelf makes now.");
+  }
+  return best;
+}
+
 }  // namespace
 
 Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size_t course,
@@ -199,10 +244,13 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
     return fail(ErrorCode::unknown_name, "the plan has no such course", "course",
                 "count the courses of the plan from 1");
   }
+  const Course& chosen = before.courses[course];
+  if (const auto late = none_is_late(chosen, readings); !late) {
+    return tl::unexpected(late.error());
+  }
   Standing standing;
   const auto kitchen = stock_kitchen(head, hair_of(before.zones), standing);
   if (!kitchen) return tl::unexpected(kitchen.error());
-  const Course& chosen = before.courses[course];
   const CourseOrigin origin = origin_of(head, chosen, *kitchen);
   const RunState state = state_of(head, chosen, readings);
   const auto runs = runs_of(head, chosen, *kitchen, state, readings);
@@ -231,6 +279,7 @@ Result<Replanned> plan_again(const Case& head, const HeadPlan& before, std::size
     if (chosen_one && !(gave_way && peroxide)) option = i;
   }
   auto draft = course_of(head, hair, *kitchen, lift, option, executor);
+  if (!draft) draft = with_another_colour(head, hair, *kitchen, lift, gave_way, executor);
   if (!draft) {
     return fail(ErrorCode::unreachable, "the rest of this course cannot be mixed from the shelf",
                 "shelf", "look at the stock, or plan the head anew");

@@ -140,9 +140,10 @@ const std::vector<ConstantNote>& constant_notes() {
     std::vector<ConstantNote> list;
     const Table& table = notes_table();
     for (std::size_t row = 0; row < table.rows(); ++row) {
-      list.push_back({*table.text(row, "name"), *table.text(row, "unit"), *table.text(row, "grade"),
-                      *table.text(row, "source"), *table.number(row, "central"),
-                      *table.number(row, "low"), *table.number(row, "high")});
+      list.push_back({*table.text(row, "name"), *table.text(row, "words"), *table.text(row, "unit"),
+                      *table.text(row, "grade"), *table.text(row, "source"),
+                      *table.number(row, "central"), *table.number(row, "low"),
+                      *table.number(row, "high")});
     }
     return list;
   }();

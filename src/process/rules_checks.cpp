@@ -97,8 +97,7 @@ void look_at_texture(Findings& found, const HairFacts& hair, const Mix& mix) {
 void look_at_stretch(Findings& found, const StretchTest& test, bool lightener) {
   constexpr int kStrands = 5;  // product rule: five strands …
   constexpr int kPlaces = 3;   // … from three places; porosity is felt at three in exam teaching
-  const bool failed = test.worst == WetStretch::stays_stretched ||
-                      test.worst == WetStretch::snaps || test.worst == WetStretch::gummy;
+  const bool failed = gives_way(test);
   found.raise_if("wet_stretch_failed", failed);
   found.raise_if("stretch_test_incomplete", lightener && !failed &&
                                                 (test.worst == WetStretch::not_tested ||

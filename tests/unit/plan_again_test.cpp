@@ -155,5 +155,16 @@ TEST(PlanAgain, a_course_that_is_not_there_is_named) {
   EXPECT_EQ(again.error().where, "course");
 }
 
+TEST(PlanAgain, a_minute_long_after_the_last_stop_is_a_slip_of_the_pen) {
+  const VisitRun run;
+  CheckReading late = run.look_at(4);
+  late.minute = 900;
+  InlineExecutor here;
+  const auto again = plan_again(run.head, run.plan, 0, {&late, 1}, here);
+  ASSERT_FALSE(again.has_value());
+  EXPECT_EQ(again.error().where, "readings[0].minute");
+  EXPECT_EQ(again.error().code, ErrorCode::out_of_range);
+}
+
 }  // namespace
 }  // namespace hw::plan

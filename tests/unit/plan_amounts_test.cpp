@@ -19,8 +19,8 @@ TEST(PlanAmounts, a_head_of_twenty_centimetres_weighs_what_density_and_thickness
   head.cut_factor = 1;
   head.zones = {test::zone("roots", 0, 5, 2), test::zone("lengths", 5, 20, 2)};
   EXPECT_PUBLISHED("mass of a head, 161 hairs/cm2 of 73.2 um, 20 cm [g]",
-                   {"practical_modern_hair_science_2012", "pp. 197, 204: density and strand area"}, 104,
-                   whole(zone_mass_g(head)), 1);
+                   {"practical_modern_hair_science_2012", "pp. 197, 204: density and strand area"},
+                   104, whole(zone_mass_g(head)), 1);
 }
 
 TEST(PlanAmounts, sections_share_the_scalp_and_add_up_to_the_whole_head) {

@@ -202,6 +202,18 @@ TEST(DaySheet, no_bowl_is_older_than_its_label_even_when_a_zone_waits) {
   EXPECT_NEAR(bowl.poured.bowls.back().mix_at_min, bowl.zones[0].times.apply_at, 1e-9);
 }
 
+TEST(DaySheet, a_silent_label_does_not_keep_lightener_fresh) {
+  Case head = test::head_to_lay_out();
+  head.salon.grams_per_min = 1;  // slow hands: one mixing would stand for hours
+  const Course course = laid(head, test::lift_and_colour());
+  const CourseBowl& bowl = course.bowls[0];
+  ASSERT_EQ(bowl.purpose, Purpose::lift);
+  EXPECT_GT(bowl.poured.bowls.size(), 1U);
+  for (const PouredBowl& one : bowl.poured.bowls) {
+    EXPECT_LE(one.empty_at_min - one.mix_at_min, 45 + 1e-9);  // guess: work rate lightener_mix_life
+  }
+}
+
 TEST(DaySheet, what_the_shelf_does_not_hold_is_left_out_with_a_note_or_refused) {
   Case head = test::head_to_lay_out();
   const Course whole = laid(head, test::lift_and_colour());

@@ -189,5 +189,27 @@ TEST(PlanHead, says_what_to_look_at_next_and_how_much_it_tells) {
   EXPECT_THAT(plan.look_next.front().sentence, testing::HasSubstr("doubt"));
 }
 
+TEST(PlanHead, one_zone_that_gives_way_keeps_lightener_and_peroxide_off_the_whole_head) {
+  Case head = with_colours();
+  head.zones.back().facts.stretch = {process::WetStretch::gummy, 5, 3};
+  const HeadPlan plan = planned(head);
+  ASSERT_FALSE(plan.courses.empty());
+  bool rests = false;
+  for (const Course& course : plan.courses) {
+    rests |= course.kind == CourseKind::leave_alone;
+    for (const CourseBowl& bowl : course.bowls) EXPECT_EQ(bowl.peroxide_percent, 0) << course.name;
+    EXPECT_THAT(course.notes, testing::Contains(testing::HasSubstr(head.zones.back().name +
+                                                                   ": wet strands gave way")));
+  }
+  EXPECT_TRUE(rests);
+  // Springing back, the same head is lifted.
+  head.zones.back().facts.stretch.worst = process::WetStretch::springs_back;
+  bool lifts = false;
+  for (const Course& course : planned(head).courses) {
+    for (const CourseBowl& bowl : course.bowls) lifts |= bowl.purpose == Purpose::lift;
+  }
+  EXPECT_TRUE(lifts);
+}
+
 }  // namespace
 }  // namespace hw::plan

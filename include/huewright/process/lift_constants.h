@@ -45,7 +45,7 @@ struct LiftConstants {
 
 /// One line of lift_constants.csv, for `why`.
 struct ConstantNote {
-  std::string name, unit, grade, source;
+  std::string name, words, unit, grade, source;
   double central = 0, low = 0, high = 0;
 };
 [[nodiscard]] const std::vector<ConstantNote>& constant_notes();

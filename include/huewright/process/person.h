@@ -44,6 +44,12 @@ struct StretchTest {
   int places = 0;
 };
 
+/// The worst strand snapped, stayed stretched or felt gummy.
+[[nodiscard]] inline bool gives_way(const StretchTest& test) {
+  return test.worst == WetStretch::stays_stretched || test.worst == WetStretch::snaps ||
+         test.worst == WetStretch::gummy;
+}
+
 /// What earlier services did to the shape of the hair in this zone.
 struct TextureServices {
   bool relaxed_hydroxide = false;
