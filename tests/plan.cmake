@@ -1,5 +1,5 @@
 hw_test(plan
-  SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_test.cpp
+  SOURCES unit/plan_belief_test.cpp unit/plan_target_test.cpp unit/plan_lift_alone_test.cpp
           unit/plan_amounts_test.cpp unit/plan_head_test.cpp unit/plan_again_test.cpp
   LINK hw_plan)
 hw_test(plan_coverage

@@ -8,7 +8,7 @@
 #include "command.h"
 #include "huewright/base/executor.h"
 #include "huewright/hair/words.h"
-#include "huewright/plan/lift_plan.h"
+#include "huewright/plan/lift_recipe.h"
 #include "huewright/wire/json.h"
 #include "page.h"
 

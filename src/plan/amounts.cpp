@@ -74,25 +74,4 @@ std::vector<double> zone_scalp_cm2(const Case& head) {
   return scalp;
 }
 
-std::vector<double> part_grams(const Case& head, const LiftOption& option) {
-  constexpr double kScalpFilmGramsPerCm2 = 0.03;  // 0.3 mm of mix of 1 g/mL
-  const std::vector<double> mass = zone_mass_g(head);
-  const auto shares = section_shares(head);
-  double mix = 0;
-  for (std::size_t i = 0; i < head.zones.size(); ++i) {
-    if (option.zones[i].already_there) continue;
-    mix += mass[i] * pick_up_of(head, true);
-    if (head.zones[i].from_cm <= 0) {
-      mix += kScalpFilmGramsPerCm2 * head.scalp_area_cm2 * shares.at(head.zones[i].section);
-    }
-  }
-  double parts = 0;
-  for (const RecipePart& part : option.recipe.parts) parts += part.parts;
-  std::vector<double> grams;
-  for (const RecipePart& part : option.recipe.parts) {
-    grams.push_back(std::ceil(mix * option.applications * part.parts / parts));
-  }
-  return grams;
-}
-
 }  // namespace hw::plan

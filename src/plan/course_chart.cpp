@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "huewright/base/check.h"
-#include "huewright/plan/lift_plan.h"
+#include "huewright/plan/lift_recipe.h"
 
 namespace hw::plan {
 namespace {

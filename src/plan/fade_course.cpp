@@ -4,7 +4,7 @@
 
 #include "huewright/plan/course_chart.h"
 #include "huewright/plan/fade_chart.h"
-#include "huewright/plan/lift_plan.h"
+#include "huewright/plan/lift_recipe.h"
 
 namespace hw::plan {
 namespace {

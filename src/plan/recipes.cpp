@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "huewright/plan/lift_plan.h"
+#include "huewright/plan/lift_recipe.h"
 
 namespace hw::plan {
 namespace {

@@ -3,7 +3,7 @@
 #include <span>
 #include <vector>
 
-#include "huewright/plan/lift_plan.h"
+#include "huewright/plan/lift_recipe.h"
 
 namespace hw::plan {
 

@@ -3,7 +3,6 @@
 #include <vector>
 
 #include "huewright/plan/case.h"
-#include "huewright/plan/lift_plan.h"
 
 namespace hw::plan {
 
@@ -15,11 +14,5 @@ namespace hw::plan {
 /// Scalp that lies under each zone of a case [cm²]: its section's share where the zone starts at
 /// the scalp, 0 for zones that start away from it. One zone from 0 cm, 580 cm² of scalp: 580.
 [[nodiscard]] std::vector<double> zone_scalp_cm2(const Case& head);
-
-/// Grams of each part of an option's bowls for one zone, in the order of the recipe: hair mass
-/// times mix per hair, and where the zone starts at the scalp a film of 0.3 mm on its share of it
-/// (guess: a retouch is a surface, not a mass). All applications together, rounded up to whole
-/// grams.
-[[nodiscard]] std::vector<double> part_grams(const Case& head, const LiftOption& option);
 
 }  // namespace hw::plan

@@ -1,6 +1,6 @@
 #pragma once
-// The lift half of a visit: for every lift option the shelf allows, the minute to stop each zone
-// for the wished level, the colour then, its wear, how sure that is, and what forbids or cautions.
+// The lifts that a shelf can mix, and what one does to a zone: the minute to stop it for the wished
+// level, the colour then, its wear, and how sure that is.
 #include <string>
 #include <vector>
 
@@ -27,7 +27,7 @@ struct Recipe {
   std::optional<double> label_min;  ///< what its label allows
 };
 
-/// What one option does to one zone, at the minute to stop.
+/// What one recipe does to one zone, at the minute to stop.
 struct ZoneOutcome {
   std::string zone;
   double wished_level = 0;
@@ -48,29 +48,6 @@ struct ZoneOutcome {
   std::size_t nearest_member = 0;  ///< the member nearest the median, for the chart
 };
 
-struct LiftOption {
-  Recipe recipe;
-  int applications = 1;  ///< 2: rinsed or wiped, fresh mix after half the longest time
-  std::vector<ZoneOutcome> zones;
-  std::vector<process::Refusal> refusals;  ///< never and not_until that stand against it
-  std::vector<process::Refusal> cautions;
-  double minutes = 0;    ///< from the first zone on to the rinse
-  std::string sentence;  ///< its trade-off in plain words
-  [[nodiscard]] bool reaches_all() const;
-};
-
-struct LiftPlan {
-  std::vector<ZoneBelief> zones;
-  std::vector<process::Refusal> refusals;  ///< of the head, whatever is mixed
-  std::vector<process::Refusal> cautions;
-  std::vector<LiftOption> options;   ///< best first; drafts where something is not met yet
-  std::vector<LiftOption> left_out;  ///< forbidden ones, with why
-  std::vector<std::string> whys;     ///< what each part of the answer rests on
-  /// True when a refusal stands: against the head, against an option that is still shown as a
-  /// draft, or so that no option is left.
-  [[nodiscard]] bool refused() const;
-};
-
 /// Recipes from a shelf: each lightener with each developer by its label, as soap caps where
 /// shampoo is there, and developer with shampoo alone. Error: an empty shelf, or one that can mix
 /// nothing.
@@ -80,15 +57,6 @@ struct LiftPlan {
 /// x0, x: share of cystine 0–0.45; reshaped: relaxed or permed before. Bib tate_kamath_1993 Table
 /// VI: 1 − 0.87 x, and a further 0.75 (to 1) for the first oxidation of reshaped hair.
 [[nodiscard]] double wet_strength_left(double x0, double x, bool reshaped, double interaction);
-
-/// Plans the lift of a head. Deterministic in the case's seed.
-[[nodiscard]] Result<LiftPlan> plan_lift(const Case& head, Executor& executor);
-
-/// Applications of an option on one zone, stopped after `minutes` in all.
-[[nodiscard]] std::vector<process::Application> applications_of(const LiftOption& option,
-                                                                const Case& head,
-                                                                const ZoneCase& zone,
-                                                                double minutes);
 
 /// The single member of a zone that a chart draws.
 [[nodiscard]] process::LiftMembers one_member(const process::LiftMembers& members, std::size_t m);
