@@ -71,6 +71,7 @@ std::vector<std::size_t> order_of(std::span<const ZoneTask> tasks) {
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     if (tasks[a].pull_through != tasks[b].pull_through) return tasks[b].pull_through;
+    if (tasks[a].last != tasks[b].last) return tasks[b].last;
     return tasks[a].minutes > tasks[b].minutes;
   });
   return order;

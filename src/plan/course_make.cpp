@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "course_judge.h"
+#include "course_pick.h"
 #include "course_steps.h"
 #include "huewright/base/random.h"
 #include "huewright/colour/difference.h"
@@ -49,6 +50,8 @@ void add_lift_bowls(const Case& head, const LiftTry& lift, std::span<const LiftR
       bowl.applications.push_back(applications_of(head, head.zones[z], recipe.recipe,
                                                   recipe.applications, outcome.stop_min.mid));
       bowl.on_scalp = bowl.on_scalp || head.zones[z].from_cm <= 0;
+      course.harsh_percent =
+          std::max(course.harsh_percent, harsh_on(head, head.zones[z], recipe.recipe.mix));
     }
     course.bowls.push_back(std::move(bowl));
   }

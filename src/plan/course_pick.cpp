@@ -90,7 +90,7 @@ double score_of(const Course& course) {
   }
   return plan::score_of(course.expected_de00, course.wear_high, course.minutes.mid, lifts,
                         course.slack_min) +
-         (course.draft ? kDraft : 0);
+         tender_cost(course.harsh_percent) + (course.draft ? kDraft : 0);
 }
 
 constexpr const char* kSame = "much the same";
@@ -167,15 +167,28 @@ double score_of(double expected_de00, double wear_high, double minutes, std::siz
          kHurry * std::max(0.0, kCalm - slack_min);
 }
 
+double tender_cost(double harsh_percent) {
+  constexpr double kPerPercent = 0.7;  // guess: a step of 3 % is worth about two of CIEDE2000
+  return kPerPercent * harsh_percent;
+}
+
+double harsh_on(const Case& head, const ZoneCase& zone, const process::Mix& mix) {
+  constexpr double kMildest = 3;  // % developer, the mildest of the usual bottles
+  const bool tender = head.person.scalp == process::ScalpState::sensitive || zone.facts.thin_edges;
+  if (!tender || zone.from_cm > 0 || !mix.developer_peroxide_mean) return 0;
+  return std::max(0.0, mix.developer_peroxide_mean->value() - kMildest);
+}
+
 bool beats(const Course& a, const Course& b) {
   constexpr double kSameSlack = 2;  // min: a glance at the clock
   if (a.draft && !b.draft) return false;
   const bool no_worse = a.expected_de00 <= b.expected_de00 && a.wear_high <= b.wear_high &&
                         a.minutes.mid <= b.minutes.mid && a.cost.mid <= b.cost.mid &&
-                        a.slack_min >= b.slack_min - kSameSlack;
+                        a.slack_min >= b.slack_min - kSameSlack &&
+                        a.harsh_percent <= b.harsh_percent;
   const bool better = a.expected_de00 < b.expected_de00 || a.wear_high < b.wear_high ||
                       a.minutes.mid < b.minutes.mid || a.cost.mid < b.cost.mid ||
-                      a.slack_min > b.slack_min + kSameSlack;
+                      a.slack_min > b.slack_min + kSameSlack || a.harsh_percent < b.harsh_percent;
   return no_worse && better;
 }
 

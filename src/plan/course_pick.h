@@ -13,7 +13,14 @@ namespace hw::plan {
 [[nodiscard]] double score_of(double expected_de00, double wear_high, double minutes,
                               std::size_t lift_bowls, double slack_min);
 
-/// Whether a is at least as good as b in colour, wear, minutes and money, and better in one.
+/// What harsh developer on a tender scalp is worth [CIEDE2000]. harsh_percent: as
+/// Course::harsh_percent.
+[[nodiscard]] double tender_cost(double harsh_percent);
+/// Developer above the mildest that a lift would put on a zone's sensitive scalp or thin edges [%];
+/// 0 elsewhere.
+[[nodiscard]] double harsh_on(const Case& head, const ZoneCase& zone, const process::Mix& mix);
+
+/// Whether a is at least as good as b in colour, wear, minutes, money and mildness, and better in one.
 [[nodiscard]] bool beats(const Course& a, const Course& b);
 
 /// Indices of at most `most` courses: those that no other beats, best score first, one of each kind

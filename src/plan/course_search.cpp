@@ -111,6 +111,17 @@ std::size_t lift_bowls(const LiftTry& lift) {
   return recipes.size();
 }
 
+/// As Course::harsh_percent, before there are bowls.
+double harsh_percent(const Case& head, const LiftTry& lift, const Kitchen& kitchen) {
+  double harsh = 0;
+  for (std::size_t z = 0; z < lift.zones.size(); ++z) {
+    if (lift.zones[z].outcome.already_there || lift.recipe[z] >= kitchen.recipes.size()) continue;
+    harsh =
+        std::max(harsh, harsh_on(head, head.zones[z], kitchen.recipes[lift.recipe[z]].recipe.mix));
+  }
+  return harsh;
+}
+
 /// One lift and one colour on a few members.
 RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen,
                    std::size_t option) {
@@ -153,7 +164,8 @@ RoughCourse judged(const Case& head, const LiftTry& lift, const Kitchen& kitchen
   rough.expected_de00 /= whole;
   rough.score = score_of(rough.expected_de00, lift.wear_high,
                          lift.minutes + colour.minutes + (lift.lifts() ? kRoundALift : 0),
-                         lift_bowls(lift), lift.slack_min);
+                         lift_bowls(lift), lift.slack_min) +
+                tender_cost(harsh_percent(head, lift, kitchen));
   return rough;
 }
 
@@ -263,7 +275,8 @@ Result<Search> search_courses(const Case& head, const HeadHair& rough, const Kit
       if (!lift.lifts() && lifts.size() > 1) continue;
       RoughCourse one{lift, 0, short_miss(lift), 0};
       one.score = score_of(one.expected_de00, lift.wear_high, lift.minutes, lift_bowls(lift),
-                           lift.slack_min);
+                           lift.slack_min) +
+                  tender_cost(harsh_percent(head, lift, kitchen));
       all.push_back(std::move(one));
     }
   } else {

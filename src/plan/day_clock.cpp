@@ -56,6 +56,8 @@ Result<ZoneTask> task_of(const Case& head, const CourseBowl& bowl, std::size_t i
     task.most = std::max(task.minutes, zone.most_min * share);
   }
   task.lightener = is_lightener(bowl);
+  // Thin edges have the least of it (common practice, no source).
+  task.last = task.lightener && head.zones[zone.zone].facts.thin_edges;
   // What the first strands had too much of the first mix would be missing from the next.
   task.in_order = task.lightener && mixes_on(bowl, i) > 1;
   const double duration = task.mix_g / pace_of(head.salon);

@@ -198,6 +198,25 @@ void add_strand_test(const Case& head, Course& course) {
   }
 }
 
+/// How lightener goes on a tender scalp and thin edges.
+void note_tender(const Case& head, Course& course) {
+  std::string names;
+  for (const CourseBowl& bowl : course.bowls) {
+    for (const BowlZone& on : bowl.zones) {
+      const ZoneCase& zone = head.zones[on.zone];
+      const bool tender =
+          head.person.scalp == process::ScalpState::sensitive || zone.facts.thin_edges;
+      if (bowl.purpose != Purpose::lift || bowl.visit != 1 || !tender || zone.from_cm > 0) continue;
+      names += (names.empty() ? "" : ", ") + zone.name;
+    }
+  }
+  if (names.empty()) return;
+  course.notes.push_back(names +
+                         ": tender. On last, looked at first, with the mildest developer "
+                         "that does it; off at the first burning (common practice, no "
+                         "source).");
+}
+
 }  // namespace
 
 std::optional<Draft> course_of(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
@@ -210,6 +229,7 @@ std::optional<Draft> course_of(const Case& head, const HeadHair& hair, const Kit
   add_strand_test(head, draft.course);
   if (!lay_out(head, draft.course)) return {};
   name_course(head, draft.course);
+  note_tender(head, draft.course);
   return draft;
 }
 

@@ -148,6 +148,37 @@ TEST(LiftAlone, fresh_mix_on_the_roots_is_a_second_lightener_on_the_scalp) {
   }
 }
 
+TEST(LiftAlone, a_tender_scalp_gets_the_mildest_developer_and_thin_edges_go_on_last) {
+  Case head = plain_head();
+  head.person.scalp = process::ScalpState::sensitive;
+  const Course mild = planned(head).courses.front();
+  double strongest = 0;
+  for (const BowlPart& part : lift_of(mild).parts) {
+    const process::Product* product = product_of(head, part.id);
+    if (product && product->peroxide) strongest = std::max(strongest, product->peroxide->value());
+  }
+  EXPECT_LE(strongest, 3);
+
+  Case edges = plain_head();
+  ZoneCase thin = edges.zones[0];
+  thin.name = "edges";
+  thin.section = "hairline";
+  thin.facts.thin_edges = true;
+  edges.zones.insert(edges.zones.begin(), thin);
+  const auto edges_on_at = [](const Case& of) {
+    const auto plan = planned(of);
+    for (const BowlZone& on : lift_of(plan.courses.front()).zones) {
+      if (on.zone == 0) return on.times.apply_at;
+    }
+    return -1.0;
+  };
+  const double thin_at = edges_on_at(edges);
+  edges.zones[0].facts.thin_edges = false;
+  const double usual_at = edges_on_at(edges);
+  ASSERT_GE(usual_at, 0);
+  EXPECT_GT(thin_at, usual_at);
+}
+
 TEST(LiftAlone, hair_that_is_light_enough_is_left_alone) {
   Case head = plain_head();
   head.zones[1].readings[0].level = 7;

@@ -35,6 +35,7 @@ struct ZoneTask {
   double most = 0;            ///< most minutes that still hit, ≥ minutes
   bool lightener = false;     ///< looked at every few minutes; its first strands forgive nothing
   double limit = 180;         ///< of any strand: label, or what is left of the visit's 45
+  bool last = false;          ///< goes on after the others, for it bears the least
   bool pull_through = false;  ///< takes what lies on its neighbour, combed on, with half the mix
   bool in_order = false;      ///< to be wiped in the order it went on, whether it must or not
 };

@@ -161,6 +161,8 @@ struct Course {
   double expected_de00 = 0;
   double within_3 = 0;   ///< of the least likely zone
   double wear_high = 0;  ///< 90 % edge of the most worn zone
+  /// Developer of a lift above the mildest on a sensitive scalp or thin edges [%], the worst zone.
+  double harsh_percent = 0;
   /// Minutes that the most hurried lift may be off either way before it misses by half a level;
   /// more is easier to hit. kNoHurry without a lift.
   double slack_min = kNoHurry;
