@@ -125,11 +125,17 @@ void add_staged(const Case& head, const HeadHair& hair, const Kitchen& kitchen, 
                 std::vector<Draft>& drafts, Executor& executor) {
   if (head.limits.most_visits < 2) return;
   const bool needed = std::all_of(drafts.begin(), drafts.end(), [&](const Draft& draft) {
-    return stays_short(head, draft.course);
+    return may_stay_short(head, draft.course);
   });
   if (!needed) return;
   auto staged = staged_course(head, hair, kitchen, executor);
-  if (!staged || !bearable(head, staged->course)) return;
+  if (!staged || !bearable(head, staged->course)) {
+    for (Draft& draft : drafts) {
+      draft.course.notes.emplace_back(
+          "More visits were tried and come no nearer: the rules or the fibre stop them.");
+    }
+    return;
+  }
   if (process::forbids(staged->course.refusals)) {
     standing.left_out.push_back({staged->course.name, staged->course.refusals});
     return;

@@ -84,9 +84,31 @@ const ColourOption* colour_on_the_way(const Case& head, const LiftTry& lift, con
   return best;
 }
 
-/// Lifts as far as may be and colours for the way home.
+/// How each zone looks, zones that look alike told together: "roots, lengths brown, warm".
+std::string looks_of(const Case& head, const HeadHair& hair) {
+  std::vector<std::pair<std::string, std::string>> looks;  // words, zones
+  for (std::size_t z = 0; z < hair.size(); ++z) {
+    const auto labs = colours_of(hair[z], process::Whites::mixed_in);
+    const auto words = hair::describe(mean_of(labs, near_quantile(labs, 0.5)), head.ladder);
+    const std::string look = words.level_name + ", " + words.tone;
+    if (!looks.empty() && looks.back().first == look) {
+      looks.back().second += ", " + head.zones[z].name;
+    } else {
+      looks.emplace_back(look, head.zones[z].name);
+    }
+  }
+  if (looks.size() == 1) return looks.front().first;
+  std::string all;
+  for (const auto& [look, zones] : looks) {
+    all += fmt::format("{}{} ({})", all.empty() ? "" : "; ", look, zones);
+  }
+  return all;
+}
+
+/// Lifts as far as may be and colours for the way home. reached: gets how many levels it stays
+/// short.
 bool add_visit_on_the_way(const Case& head, const Kitchen& kitchen, double share, int visit,
-                          Draft& draft, Executor& executor) {
+                          Draft& draft, double& reached, Executor& executor) {
   const HeadHair rough = thinned(draft.now, kRoughMembers);
   const auto lift = farthest(head, rough, kitchen, share, executor);
   if (!lift) return false;
@@ -98,11 +120,11 @@ bool add_visit_on_the_way(const Case& head, const Kitchen& kitchen, double share
     stage.option = colour_on_the_way(head, *lift, kitchen, wish, executor);
   }
   if (!add_stage(head, stage, kitchen.recipes, wish, visit, draft, executor)) return false;
-  const auto labs = colours_of(draft.now.front(), process::Whites::mixed_in);
-  const auto words = hair::describe(mean_of(labs, near_quantile(labs, 0.5)), head.ladder);
   draft.course.notes.push_back(
-      fmt::format("Visit {} goes home in {}, {}; the next follows after {:.0f} weeks.", visit,
-                  words.level_name, words.tone, head.habits.weeks_to_next));
+      fmt::format("Visit {} goes home in {}; the next follows after {:.0f} "
+                  "weeks.",
+                  visit, looks_of(head, draft.now), head.habits.weeks_to_next));
+  reached = lift->short_by;
   return true;
 }
 
@@ -125,10 +147,21 @@ bool stays_short(const Case& head, const Course& course) {
   return false;
 }
 
+bool may_stay_short(const Case& head, const Course& course) {
+  constexpr double kFar = 2;  // levels; guess
+  const auto ends = end_levels(head);
+  for (std::size_t z = 0; z < course.zones.size(); ++z) {
+    const bool old_colour = head.zones[z].past.old_colour.has_value();
+    if (old_colour && course.zones[z].result.level.low < ends[z] - kFar) return true;
+  }
+  return stays_short(head, course);
+}
+
 std::optional<Draft> staged_course(const Case& head, const HeadHair& hair, const Kitchen& kitchen,
                                    Executor& executor) {
   if (kitchen.recipes.empty()) return {};
   Draft draft = begun(hair);
+  double reached = 1e6;  // levels that the visit before stayed short
   for (int visit = 1; visit <= head.limits.most_visits; ++visit) {
     Standing unused;
     const HeadHair rough = thinned(draft.now, kRoughMembers);
@@ -140,16 +173,23 @@ std::optional<Draft> staged_course(const Case& head, const HeadHair& hair, const
     if (search->best.empty()) return {};
     const RoughCourse& best = search->best.front();
     const bool there = best.lift.short_by <= kEnough;
-    if (visit > 1 && (there || visit == head.limits.most_visits)) {
+    // One more round that gains less than an eye tells is not worth a visit of its own.
+    const bool gains = best.lift.short_by < reached - kEnough;
+    if (visit > 1 && (there || !gains || visit == head.limits.most_visits)) {
       if (!add_last_visit(head, best, kitchen, visit, draft, executor)) return {};
       break;
     }
     // What later visits need is left to them in equal shares, the first a larger one.
     const double share = std::sqrt(static_cast<double>(visit) / head.limits.most_visits);
-    if (!add_visit_on_the_way(head, kitchen, share, visit, draft, executor)) return {};
+    if (!add_visit_on_the_way(head, kitchen, share, visit, draft, reached, executor)) return {};
     wait_between(head, head.habits.weeks_to_next, draft);
   }
   if (draft.course.visits < 2) return {};
+  const double grown_cm = head.habits.weeks_to_next * 7 * head.habits.growth_um_per_day * 1e-4;
+  draft.course.notes.push_back(fmt::format(
+      "About {:.1f} cm grow in between two visits; they are not in these bowls. Plan each "
+      "visit anew from how the one before came out.",
+      grown_cm));
   conclude(head, draft);
   if (!head.target) {
     const auto ends = end_levels(head);

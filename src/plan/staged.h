@@ -10,6 +10,8 @@ namespace hw::plan {
 
 /// Whether a course stays so much darker than the wish that another visit is worth planning.
 [[nodiscard]] bool stays_short(const Case& head, const Course& course);
+/// The same, or old colour that may stay far below it: how fast it goes is known for no product.
+[[nodiscard]] bool may_stay_short(const Case& head, const Course& course);
 
 /// The course, over all members, named and laid out; empty when it would be no more than one visit,
 /// when no lift is allowed, or when its bowls cannot be mixed. Visits: at most head.limits allow,
