@@ -17,8 +17,15 @@ bool share_a_zone(const CourseBowl& a, const CourseBowl& b) {
   });
 }
 
+/// What is taken out is rinsed out before a lift begins, on whichever zone.
+bool takes_out(Purpose purpose) {
+  return purpose == Purpose::remove || purpose == Purpose::chelate;
+}
+
 bool runs_beside(const Course& course, const DayStage& stage, const CourseBowl& bowl) {
   if (stage.work != work_of(bowl.purpose) || stage.work == Work::strand_test) return false;
+  const Purpose first = course.bowls[stage.bowls.front()].purpose;
+  if ((takes_out(first) || takes_out(bowl.purpose)) && first != bowl.purpose) return false;
   return std::none_of(stage.bowls.begin(), stage.bowls.end(),
                       [&](std::size_t at) { return share_a_zone(course.bowls[at], bowl); });
 }

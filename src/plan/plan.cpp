@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "cleared.h"
 #include "course_judge.h"
 #include "course_make.h"
 #include "course_pick.h"
@@ -307,6 +308,11 @@ Result<HeadPlan> plan_believed(const Case& head, std::vector<ZoneBelief> beliefs
   if (!search) return tl::unexpected(search.error());
   plan.examined = search->examined;
   auto drafts = worked_out(head, hair, *kitchen, *search, standing, executor);
+  if (fragile.empty()) {
+    for (Draft& one : cleared_courses(head, hair, executor)) {
+      if (bearable(head, one.course)) drafts.push_back(std::move(one));
+    }
+  }
   if (fragile.empty()) add_staged(head, hair, *kitchen, standing, drafts, executor);
   add_rest(head, hair, *kitchen, fragile, drafts, executor);
   keep_affordable(head, drafts);

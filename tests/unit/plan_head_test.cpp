@@ -211,5 +211,65 @@ TEST(PlanHead, one_zone_that_gives_way_keeps_lightener_and_peroxide_off_the_whol
   EXPECT_TRUE(lifts);
 }
 
+/// A head whose lengths are kept dark by old colour, with what takes it out.
+Case with_old_colour() {
+  Case head = with_colours();
+  head.zones[1].readings[0].level = 1.5;
+  head.zones[1].past.permanent_colours = 3;
+  head.zones[1].past.old_colour = OldColour{"neutral", process::OldDye::oxidative};
+  process::Product remover;
+  remover.id = "remover";
+  remover.kind = process::PartKind::remover;
+  head.shelf.push_back(remover);
+  process::Product chelator;
+  chelator.id = "chelator";
+  chelator.kind = process::PartKind::chelator;
+  head.shelf.push_back(chelator);
+  return head;
+}
+
+TEST(PlanHead, old_dye_comes_out_before_the_lift_where_a_remover_is_at_hand) {
+  const Case head = with_old_colour();
+  const HeadPlan plan = planned(head);
+  const auto removes = std::find_if(
+      plan.courses.begin(), plan.courses.end(),
+      [](const Course& course) { return course.bowls.front().purpose == Purpose::remove; });
+  ASSERT_NE(removes, plan.courses.end());
+  EXPECT_EQ(removes->kind, CourseKind::remove_then_colour);
+  const CourseBowl& bowl = removes->bowls.front();
+  ASSERT_EQ(bowl.zones.size(), 1U);
+  EXPECT_EQ(bowl.zones[0].zone, 1U);
+  EXPECT_EQ(bowl.peroxide_percent, 0);
+  EXPECT_GT(bowl.order_g, 0);
+  ASSERT_GE(removes->bowls.size(), 2U);
+  EXPECT_GE(removes->bowls[1].zones[0].times.apply_at, bowl.zones[0].times.stop_at);
+  // Nothing to take out, nothing to take it out with: no such course.
+  Case natural = head;
+  natural.zones[1].past.old_colour.reset();
+  Case bare = head;
+  std::erase_if(bare.shelf, [](const auto& p) { return p.kind == process::PartKind::remover; });
+  for (const Case* other : {&natural, &bare}) {
+    for (const Course& course : planned(*other).courses) {
+      EXPECT_NE(course.kind, CourseKind::remove_then_colour) << course.name;
+    }
+  }
+}
+
+TEST(PlanHead, minerals_come_out_first_and_then_nothing_waits_for_it) {
+  Case head = with_old_colour();
+  for (ZoneCase& zone : head.zones) zone.facts.mineral_build_up = true;
+  bool ready = false;
+  for (const Course& course : planned(head).courses) {
+    const bool first = course.bowls.front().purpose == Purpose::chelate;
+    for (const CourseBowl& bowl : course.bowls) {
+      if (bowl.powder_percent > 0) {
+        EXPECT_TRUE(first || course.draft) << course.name;
+      }
+    }
+    ready |= first && !course.draft;
+  }
+  EXPECT_TRUE(ready);
+}
+
 }  // namespace
 }  // namespace hw::plan
