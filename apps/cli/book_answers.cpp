@@ -24,7 +24,7 @@ std::string list_json(std::string_view key, const std::vector<Line>& lines, Writ
 
 }  // namespace
 
-std::string clients_json(std::vector<book::ClientLine> clients) {
+std::string clients_json(const std::vector<book::ClientLine>& clients) {
   return list_json("clients", clients, [](Object& object, const book::ClientLine& client) {
     put(object, "id", client.id);
     put(object, "name", client.name);
@@ -32,7 +32,7 @@ std::string clients_json(std::vector<book::ClientLine> clients) {
   });
 }
 
-std::string visits_json(std::vector<book::VisitLine> visits) {
+std::string visits_json(const std::vector<book::VisitLine>& visits) {
   return list_json("visits", visits, [](Object& object, const book::VisitLine& visit) {
     put(object, "id", visit.id);
     put(object, "client", visit.client);

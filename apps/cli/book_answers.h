@@ -8,8 +8,8 @@
 
 namespace hw::apps {
 
-[[nodiscard]] std::string clients_json(std::vector<book::ClientLine> clients);
-[[nodiscard]] std::string visits_json(std::vector<book::VisitLine> visits);
+[[nodiscard]] std::string clients_json(const std::vector<book::ClientLine>& clients);
+[[nodiscard]] std::string visits_json(const std::vector<book::VisitLine>& visits);
 [[nodiscard]] std::string facts_json(const std::string& id, std::vector<book::Fact> facts);
 
 }  // namespace hw::apps

@@ -16,9 +16,9 @@ constexpr std::size_t kMostShown = 50;  // of one search; a longer list is searc
 Result<Said> find(const Asked& asked, book::Folder& book) {
   std::string typed;
   for (std::size_t i = 1; i < asked.words.size(); ++i) typed += asked.words[i] + ' ';
-  auto clients = book.store().find_clients(typed, kMostShown);
+  const auto clients = book.store().find_clients(typed, kMostShown);
   if (!clients) return tl::unexpected(clients.error());
-  if (asked.json) return Said{clients_json(*std::move(clients))};
+  if (asked.json) return Said{clients_json(*clients)};
   if (clients->empty()) return Said{"Nobody of that name or number.\n"};
   std::string text;
   for (const book::ClientLine& client : *clients) {

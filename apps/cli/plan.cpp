@@ -50,6 +50,11 @@ Result<wire::PlanAnswer> answer_of(const Asked& asked, const plan::Case& head,
   if (!again) return tl::unexpected(in_file(again.error(), checks));
   answer.plan = std::move(again->plan);
   answer.checked = std::move(again->checked);
+  for (const plan::CheckReading& reading : *readings) {
+    if (!reading.strand_test) {
+      answer.now_min = std::max(answer.now_min.value_or(0), reading.minute);
+    }
+  }
   return answer;
 }
 
@@ -64,7 +69,8 @@ Result<std::vector<std::string>> draw(const Asked& asked, const wire::PlanAnswer
       return fail(ErrorCode::unreachable, "no course is left to draw", std::string(flag),
                   "leave it out");
     }
-    const DrawnCourse drawn{answer.head, answer.plan.zones, answer.plan.courses.front()};
+    const DrawnCourse drawn{answer.head, answer.plan.zones, answer.plan.courses.front(),
+                            answer.now_min};
     const auto files = flag == "--tiles"        ? draw_tiles(drawn, path, threads)
                        : flag == "--fade-chart" ? draw_fade(drawn, path, threads)
                                                 : draw_day(drawn, path, flag != "--chart", threads);

@@ -67,9 +67,9 @@ Result<std::vector<std::string>> draw_day(const DrawnCourse& drawn, const std::s
       picture.title = title_of(drawn, visit);
       if (sections.size() > 1) picture.title += ", " + section;
       picture.shadows_lifted = shadows_lifted;
-      const auto chart = plan::strand_chart(
-          plan::chart_course(drawn.head, drawn.beliefs, drawn.course, visit, section), kColumns,
-          kRows, drawn.head.ladder, executor);
+      auto course = plan::chart_course(drawn.head, drawn.beliefs, drawn.course, visit, section);
+      if (visit == 1) course.now_min = drawn.now_min;
+      const auto chart = plan::strand_chart(course, kColumns, kRows, drawn.head.ladder, executor);
       files.push_back(name.empty() ? path : beside(path, name));
       const auto written = sheets::write_strand_chart_png(chart, picture, files.back());
       if (!written) return tl::unexpected(written.error());

@@ -1,5 +1,6 @@
 #pragma once
 // Pictures of one course as PNG files.
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -15,6 +16,7 @@ struct DrawnCourse {
   const plan::Case& head;
   std::span<const plan::ZoneBelief> beliefs;
   const plan::Course& course;
+  std::optional<double> now_min = {};  ///< of the first visit, where readings were given
 };
 
 /// The strand chart of every visit and section, one file each. The first takes `path` itself; the

@@ -31,7 +31,7 @@ Result<Said> list(const Asked& asked, book::Folder& book) {
   if (const auto known = book.store().client(*client); !known) {
     return tl::unexpected(known.error());
   }
-  auto visits = book.store().visits_of(*client);
+  const auto visits = book.store().visits_of(*client);
   if (!visits) return tl::unexpected(visits.error());
   return Said{asked.json ? visits_json(*visits) : lines_text(*visits)};
 }

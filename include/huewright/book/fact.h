@@ -67,13 +67,13 @@ struct Kind {
 
 /// A fact with a body of its own type, which names its kind.
 template <class Body>
-[[nodiscard]] Fact make_fact(std::string id, std::string subject, std::string at, std::string by,
-                             const Body& body) {
-  return {.id = std::move(id),
-          .subject = std::move(subject),
+[[nodiscard]] Fact make_fact(const std::string& id, const std::string& subject,
+                             const std::string& at, const std::string& by, const Body& body) {
+  return {.id = id,
+          .subject = subject,
           .kind = std::string(Body::kKind),
-          .at = std::move(at),
-          .by = std::move(by),
+          .at = at,
+          .by = by,
           .amends = {},
           .body = wire::encode(body)};
 }

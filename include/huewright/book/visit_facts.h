@@ -222,32 +222,30 @@ struct FinishedFact {
   std::string notes;
 };
 
-#define HW_DESCRIBED(Body) void describe(wire::Object& object, Body& fact)
-HW_DESCRIBED(BookedFact);
-HW_DESCRIBED(CancelledFact);
-HW_DESCRIBED(EnquiryFact);
-HW_DESCRIBED(QuoteFact);
-HW_DESCRIBED(PaymentFact);
-HW_DESCRIBED(PriceFact);
-HW_DESCRIBED(PhotoFact);
-HW_DESCRIBED(ReadingFact);
-HW_DESCRIBED(StrandTestFact);
-HW_DESCRIBED(PlanFact);
-HW_DESCRIBED(PourFact);
-HW_DESCRIBED(LeftoverFact);
-HW_DESCRIBED(ApplyFact);
-HW_DESCRIBED(RinseFact);
-HW_DESCRIBED(StretchFact);
-HW_DESCRIBED(TreatmentFact);
-HW_DESCRIBED(ChangeFact);
-HW_DESCRIBED(PainFact);
-HW_DESCRIBED(TrimFact);
-HW_DESCRIBED(OutcomeFact);
-HW_DESCRIBED(CurlFact);
-HW_DESCRIBED(AftercareFact);
-HW_DESCRIBED(SignatureFact);
-HW_DESCRIBED(ReactionFact);
-HW_DESCRIBED(FinishedFact);
-#undef HW_DESCRIBED
+void describe(wire::Object& object, BookedFact& fact);
+void describe(wire::Object& object, CancelledFact& fact);
+void describe(wire::Object& object, EnquiryFact& fact);
+void describe(wire::Object& object, QuoteFact& fact);
+void describe(wire::Object& object, PaymentFact& fact);
+void describe(wire::Object& object, PriceFact& fact);
+void describe(wire::Object& object, PhotoFact& fact);
+void describe(wire::Object& object, ReadingFact& fact);
+void describe(wire::Object& object, StrandTestFact& fact);
+void describe(wire::Object& object, PlanFact& fact);
+void describe(wire::Object& object, PourFact& fact);
+void describe(wire::Object& object, LeftoverFact& fact);
+void describe(wire::Object& object, ApplyFact& fact);
+void describe(wire::Object& object, RinseFact& fact);
+void describe(wire::Object& object, StretchFact& fact);
+void describe(wire::Object& object, TreatmentFact& fact);
+void describe(wire::Object& object, ChangeFact& fact);
+void describe(wire::Object& object, PainFact& fact);
+void describe(wire::Object& object, TrimFact& fact);
+void describe(wire::Object& object, OutcomeFact& fact);
+void describe(wire::Object& object, CurlFact& fact);
+void describe(wire::Object& object, AftercareFact& fact);
+void describe(wire::Object& object, SignatureFact& fact);
+void describe(wire::Object& object, ReactionFact& fact);
+void describe(wire::Object& object, FinishedFact& fact);
 
 }  // namespace hw::book

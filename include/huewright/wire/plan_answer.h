@@ -12,6 +12,7 @@ struct PlanAnswer {
   plan::Case head;
   plan::HeadPlan plan;
   std::optional<plan::Checked> checked = {};  ///< after readings of a run
+  std::optional<double> now_min = {};         ///< of the last reading of the run; for the chart
   std::vector<plan::Reachable> reach = {};    ///< where it was asked for
   bool whys = false;                          ///< what each part rests on is asked for
 };
