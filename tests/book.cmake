@@ -13,3 +13,7 @@ set_tests_properties(book_store PROPERTIES FIXTURES_REQUIRED postgres)
 hw_test(book_folder
   SOURCES unit/book_folder_test.cpp support/books.cpp
   LINK hw_book)
+hw_test(book_crash
+  SOURCES property/book_crash_test.cpp support/books.cpp support/lossy_disk.cpp
+  LINK hw_book PkgConfig::SQLITE)
+set_tests_properties(book_crash PROPERTIES FIXTURES_REQUIRED postgres)

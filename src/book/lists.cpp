@@ -3,6 +3,7 @@
 #include <set>
 
 #include "huewright/book/client_facts.h"
+#include "huewright/book/folder.h"
 #include "huewright/book/shelf_facts.h"
 #include "huewright/book/store.h"
 #include "huewright/book/visit_facts.h"
@@ -46,11 +47,10 @@ Result<Fact> last_in_force(Sql& sql, const Fact& fact) {
                             " FROM fact WHERE about = $1 AND subject = $2 AND kind = $3"
                             " ORDER BY place",
                             std::array<Cell, 3>{about_it, fact.subject, fact.kind});
-  if (!rows) return tl::unexpected(rows.error());
-  std::vector<Fact> facts;
-  for (const Row& row : *rows) facts.push_back(fact_from(row));
-  facts = in_force(facts);
-  return facts.empty() ? fact : facts.back();
+  const auto facts = facts_from(rows);
+  if (!facts) return tl::unexpected(facts.error());
+  const auto now = in_force(*facts);
+  return now.empty() ? fact : now.back();
 }
 
 Result<void> list_person(Sql& sql, const Fact& fact) {
@@ -114,9 +114,10 @@ Result<Fact> first_of(Sql& sql, Fact fact) {
   while (!fact.amends.empty()) {
     const auto rows = sql.run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE id = $1",
                               std::array<Cell, 1>{fact.amends});
-    if (!rows) return tl::unexpected(rows.error());
-    if (rows->empty()) return fact;  // erased since
-    fact = fact_from(rows->front());
+    const auto found = facts_from(rows);
+    if (!found) return tl::unexpected(found.error());
+    if (found->empty()) return fact;  // erased since
+    fact = found->front();
   }
   return fact;
 }
@@ -219,6 +220,33 @@ Fact fact_from(const Row& row) {
           .amends = text_of(row[6]),
           .body = text_of(row[7]),
           .place = whole_of(row[0])};
+}
+
+std::string sum_of(const Fact& fact) {
+  constexpr std::size_t kDigits = 16;
+  std::string all;
+  for (const std::string* text :
+       {&fact.id, &fact.subject, &fact.kind, &fact.at, &fact.by, &fact.amends, &fact.body}) {
+    all += *text;
+    all += '\x1f';
+  }
+  return sha256_of(all).substr(0, kDigits);
+}
+
+Result<std::vector<Fact>> facts_from(const Result<std::vector<Row>>& rows) {
+  if (!rows) return tl::unexpected(rows.error());
+  std::vector<Fact> facts;
+  facts.reserve(rows->size());
+  for (const Row& row : *rows) {
+    Fact fact = fact_from(row);
+    const auto good = checked(fact);
+    if (!good || text_of(row[8]) != sum_of(fact)) {
+      return fail(ErrorCode::io, "is not as it was written", "fact " + fact.id,
+                  "run doctor, and restore a backup");
+    }
+    facts.push_back(std::move(fact));
+  }
+  return facts;
 }
 
 }  // namespace hw::book

@@ -11,7 +11,13 @@ namespace hw::book {
 [[nodiscard]] Result<void> clear_lists(Sql& sql);
 
 /// Columns of table fact in the order in which fact_from reads them.
-#define HW_FACT_COLUMNS "place, id, subject, kind, happened, told_by, amends, body"
+#define HW_FACT_COLUMNS "place, id, subject, kind, happened, told_by, amends, body, sum"
 [[nodiscard]] Fact fact_from(const Row& row);
+/// What a fact is stored with, so that a byte changed on the disk is seen: the first 16 hex digits
+/// of the SHA-256 of all its texts.
+[[nodiscard]] std::string sum_of(const Fact& fact);
+/// Facts as they come from a disk that may have lied: each is looked at before anything trusts it.
+/// Error: io (names the fact; the owner is sent to doctor).
+[[nodiscard]] Result<std::vector<Fact>> facts_from(const Result<std::vector<Row>>& rows);
 
 }  // namespace hw::book

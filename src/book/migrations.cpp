@@ -10,7 +10,7 @@ constexpr std::string_view kSqlite1 = R"(
 CREATE TABLE fact(
   place INTEGER PRIMARY KEY AUTOINCREMENT, id TEXT NOT NULL UNIQUE, about TEXT NOT NULL,
   subject TEXT NOT NULL, kind TEXT NOT NULL, happened TEXT NOT NULL, told_by TEXT NOT NULL,
-  amends TEXT NOT NULL, body TEXT NOT NULL) STRICT;
+  amends TEXT NOT NULL, body TEXT NOT NULL, sum TEXT NOT NULL) STRICT;
 CREATE INDEX fact_subject ON fact(about, subject, place);
 CREATE TABLE gone(id TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;
 CREATE TABLE client(
@@ -39,7 +39,7 @@ CREATE TABLE fact(
   about TEXT COLLATE "C" NOT NULL, subject TEXT COLLATE "C" NOT NULL,
   kind TEXT COLLATE "C" NOT NULL, happened TEXT COLLATE "C" NOT NULL,
   told_by TEXT COLLATE "C" NOT NULL, amends TEXT COLLATE "C" NOT NULL,
-  body TEXT COLLATE "C" NOT NULL);
+  body TEXT COLLATE "C" NOT NULL, sum TEXT COLLATE "C" NOT NULL);
 CREATE INDEX fact_subject ON fact(about, subject, place);
 CREATE TABLE gone(id TEXT COLLATE "C" PRIMARY KEY);
 CREATE TABLE client(

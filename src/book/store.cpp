@@ -121,10 +121,10 @@ Result<std::int64_t> store(Sql& sql, Fact fact, std::size_t i) {
     return tl::unexpected(amended.error());
   }
   const auto rows = sql.run(
-      "INSERT INTO fact(id, about, subject, kind, happened, told_by, amends, body)"
-      " VALUES($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT(id) DO NOTHING RETURNING place",
+      "INSERT INTO fact(id, about, subject, kind, happened, told_by, amends, body, sum)"
+      " VALUES($1, $2, $3, $4, $5, $6, $7, $8, $9) ON CONFLICT(id) DO NOTHING RETURNING place",
       cells({fact.id, std::string(word_of(about(fact))), fact.subject, fact.kind, fact.at, fact.by,
-             fact.amends, fact.body}));
+             fact.amends, fact.body, sum_of(fact)}));
   if (!rows) return tl::unexpected(rows.error());
   if (rows->empty()) return known_place(sql, fact, i);  // another branch was quicker
   fact.place = whole_of(rows->front().front());
@@ -184,24 +184,21 @@ Result<std::vector<std::int64_t>> Store::append(std::span<const Fact> facts) {
 }
 
 Result<std::vector<Fact>> Store::facts_of(About about, std::string_view subject) {
-  return lines<Fact>(sql_->run("SELECT " HW_FACT_COLUMNS
-                               " FROM fact WHERE about = $1 AND subject = $2 ORDER BY place",
-                               cells({std::string(word_of(about)), std::string(subject)})),
-                     fact_from);
+  return facts_from(sql_->run("SELECT " HW_FACT_COLUMNS
+                              " FROM fact WHERE about = $1 AND subject = $2 ORDER BY place",
+                              cells({std::string(word_of(about)), std::string(subject)})));
 }
 
 Result<std::vector<Fact>> Store::facts_after(std::int64_t place, std::size_t most) {
-  return lines<Fact>(
-      sql_->run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE place > $1 ORDER BY place LIMIT $2",
-                cells({place, static_cast<std::int64_t>(most)})),
-      fact_from);
+  return facts_from(sql_->run("SELECT " HW_FACT_COLUMNS
+                              " FROM fact WHERE place > $1 ORDER BY place LIMIT $2",
+                              cells({place, static_cast<std::int64_t>(most)})));
 }
 
 Result<std::vector<Fact>> Store::latest_of(std::string_view kind, std::size_t most) {
-  return lines<Fact>(sql_->run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE kind = $1 AND kind IN"
-                               " ('lesson', 'learned') ORDER BY place DESC LIMIT $2",
-                               cells({std::string(kind), static_cast<std::int64_t>(most)})),
-                     fact_from);
+  return facts_from(sql_->run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE kind = $1 AND kind IN"
+                              " ('lesson', 'learned') ORDER BY place DESC LIMIT $2",
+                              cells({std::string(kind), static_cast<std::int64_t>(most)})));
 }
 
 Result<std::int64_t> Store::count_facts() {
