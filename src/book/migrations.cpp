@@ -128,7 +128,7 @@ Result<int> schema_of(Sql& sql) {
 
 Result<void> migrate(Sql& sql) {
   for (const Migration& step : kMigrations) {
-    const auto done = in_transaction(sql, true, [&]() -> Result<void> {
+    auto done = in_transaction(sql, true, [&]() -> Result<void> {
       if (sql.dialect() == Dialect::postgresql) {
         // Two branches that start at once take turns.
         constexpr std::string_view kTurn = "SELECT pg_advisory_xact_lock(4871)";

@@ -55,7 +55,7 @@ Done done_to(const VisitState& visit, const std::string& zone, std::span<const O
 
 /// The tone words a zone's old colour is kept by.
 std::string old_tone(const colour::HairLab& lab) {
-  const std::string tone = hair::describe(lab).tone;
+  std::string tone = hair::describe(lab).tone;
   for (const char* known : {"red", "copper", "ash"}) {
     if (tone == known) return tone;
   }

@@ -114,7 +114,7 @@ Result<std::int64_t> known_place(Sql& sql, const Fact& fact, std::size_t i) {
 
 Result<std::int64_t> store(Sql& sql, Fact fact, std::size_t i) {
   if (auto turn = take_turn(sql, fact); !turn) return tl::unexpected(turn.error());
-  const auto known = known_place(sql, fact, i);
+  auto known = known_place(sql, fact, i);
   if (!known || *known > 0) return known;
   if (auto names = check_names(sql, fact, i); !names) return tl::unexpected(names.error());
   if (auto amended = check_amended(sql, fact, i); !amended) {

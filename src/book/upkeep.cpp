@@ -136,7 +136,7 @@ Result<void> examine_file(Sql& sql, Findings& findings) {
 Result<void> examine_lists(Store& store, Findings& findings) {
   Sql& sql = store.sql();
   if (auto begun = sql.begin(true); !begun) return begun;
-  const auto done = [&]() -> Result<void> {
+  auto done = [&]() -> Result<void> {
     std::vector<std::string> before;
     for (const ListName& list : kLists) {
       auto text = picture(sql, list.statement);
@@ -183,7 +183,7 @@ Result<void> Store::erase_client(std::string_view client_id, const Fact& erased)
     // What is deleted is written over, so that no free page keeps it.
     if (auto set = sql_->script("PRAGMA secure_delete=ON"); !set) return set;
   }
-  const auto done = in_transaction(*sql_, true, [&]() -> Result<void> {
+  auto done = in_transaction(*sql_, true, [&]() -> Result<void> {
     std::vector<Fact> all;
     auto facts = facts_of(About::client, client_id);
     if (!facts) return tl::unexpected(facts.error());
@@ -198,7 +198,7 @@ Result<void> Store::erase_client(std::string_view client_id, const Fact& erased)
     for (const Fact& fact : all) {
       if (auto gone = erase_fact(*sql_, fact); !gone) return gone;
     }
-    const auto put =
+    auto put =
         run(*sql_,
             "INSERT INTO fact(id, about, subject, kind, happened, told_by, amends,"
             " body, sum) VALUES($1, 'client', $2, $3, $4, $5, '', $6, $7)",

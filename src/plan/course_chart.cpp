@@ -106,7 +106,8 @@ ChartRemover remover_of(const Case& head, const CourseBowl& bowl, std::size_t k,
   ChartRemover remover;
   double before = 1;  // left by the rounds that are over
   for (int mix = 0; mix < bowl.mixes; ++mix) {
-    for (double minute = 1; minute <= std::round(round); ++minute) {
+    const auto whole = static_cast<int>(std::lround(round));
+    for (int minute = 1; minute <= whole; ++minute) {
       remover.left.push_back(before *
                              process::remover_left(kind, minute, draws, member + 1)[member]);
     }

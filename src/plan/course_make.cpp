@@ -16,8 +16,6 @@
 namespace hw::plan {
 namespace {
 
-using process::LiftMembers;
-
 /// Bowls of a lift: zones of one recipe share a bowl.
 void add_lift_bowls(const Case& head, const LiftTry& lift, std::span<const LiftRecipe> recipes,
                     int visit, Course& course) {

@@ -123,12 +123,9 @@ ClockRules clock_rules(const Salon& salon) {
   return rules;
 }
 
-/// One mix of a stage from `starts_at` on.
-Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix, double starts_at,
-                     Lightened& lightened) {
-  std::vector<ZoneTask> tasks;
-  std::vector<Place> places;
-  // Where nothing else decides, hair off the scalp goes first: the scalp's warmth catches up.
+/// The zones of a stage as they go on where nothing else decides: hair off the scalp first, for the
+/// scalp's warmth catches up.
+std::vector<Place> places_of(const Case& head, const Course& course, const DayStage& stage) {
   std::vector<Place> order;
   for (const bool at_scalp : {false, true}) {
     for (const std::size_t at : stage.bowls) {
@@ -139,7 +136,15 @@ Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix,
       }
     }
   }
-  for (const auto& [at, i] : order) {
+  return order;
+}
+
+/// One mix of a stage from `starts_at` on.
+Result<void> run_mix(const Case& head, Course& course, DayStage& stage, int mix, double starts_at,
+                     Lightened& lightened) {
+  std::vector<ZoneTask> tasks;
+  std::vector<Place> places;
+  for (const auto& [at, i] : places_of(head, course, stage)) {
     if (mix >= mixes_on(course.bowls[at], i)) continue;
     auto task = task_of(head, course.bowls[at], i, mix, lightened);
     if (!task) return tl::unexpected(at_bowl(task.error(), course.bowls[at].purpose));
@@ -288,7 +293,7 @@ Result<void> run_clock(const Case& head, Course& course, std::vector<DayStage>& 
         from = next_round(stage.again_from + work_rate("mixing").mid, round);
         stage.notes.push_back(fmt::format("Wipe off and put on fresh mix at minute {:.0f}.", from));
       }
-      if (const auto run = run_mix(head, course, stage, mix, from, lightened); !run) return run;
+      if (auto run = run_mix(head, course, stage, mix, from, lightened); !run) return run;
     }
     from = next_round(stage.rinse_at + minutes_between(head, stage.work), round);
   }

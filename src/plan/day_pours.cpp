@@ -89,7 +89,7 @@ Result<PouredBowls> pour_all(const Case& head, const CourseBowl& bowl, double or
       // A bowl lasts as long as its zones take, waits and wiping between them counted.
       const double minutes = group.ends_at - group.starts_at;
       if (minutes > kNoise) rules.grams_per_min = order_g * group.share / minutes;
-      const auto some = pour_at_least(bowl, order_g * group.share, rules);
+      auto some = pour_at_least(bowl, order_g * group.share, rules);
       if (!some) return some;
       for (PouredBowl one : some->bowls) {
         one.mix_at_min += group.starts_at;
