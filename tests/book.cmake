@@ -17,3 +17,7 @@ hw_test(book_crash
   SOURCES property/book_crash_test.cpp support/books.cpp support/lossy_disk.cpp
   LINK hw_book PkgConfig::SQLITE)
 set_tests_properties(book_crash PROPERTIES FIXTURES_REQUIRED postgres)
+hw_test(book_backup
+  SOURCES unit/book_backup_test.cpp support/books.cpp
+  LINK hw_book)
+set_tests_properties(book_backup PROPERTIES FIXTURES_REQUIRED postgres)

@@ -59,6 +59,9 @@ struct Command {
 [[nodiscard]] Result<Said> run_client(const Asked& asked);
 [[nodiscard]] Result<Said> run_visit(const Asked& asked);
 [[nodiscard]] Result<Said> run_shelf(const Asked& asked);
+[[nodiscard]] Result<Said> run_backup(const Asked& asked);
+[[nodiscard]] Result<Said> run_restore(const Asked& asked);
+[[nodiscard]] Result<Said> run_doctor(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 
 }  // namespace hw::apps

@@ -20,6 +20,11 @@ std::span<const Command> commands() {
       kBookOption,
   };
   static constexpr std::array kBookOptions{kBookOption, kByOption};
+  static constexpr std::array kBookOnly{kBookOption};
+  static constexpr std::array kRestoreOptions{kBookOption,
+                                              Option{"--undo", "", "take the last restore back"}};
+  static constexpr std::array kDoctorOptions{
+      kBookOption, Option{"--mend", "", "make the lists again from the facts"}};
   static constexpr std::array kVisitOptions{
       kBookOption, kByOption,
       Option{"--course", "N", "of plan: the course that was chosen, from 1; 0: none"}};
@@ -40,6 +45,11 @@ std::span<const Command> commands() {
               "finish ID"},
       Command{"shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
               "list | add FILE | load SHELF | record ID FILE | ledger ID"},
+      Command{"backup", "a copy of the book, looked through", "", run_backup, kBookOnly, "nothing"},
+      Command{"restore", "a backup in the place of the book", "", run_restore, kRestoreOptions,
+              "NAME; nothing: list the backups"},
+      Command{"doctor", "whether anything is wrong with the book", "", run_doctor, kDoctorOptions,
+              "nothing"},
       Command{"schema", "the JSON Schema of an input file", "", run_schema},
   };
   return kAll;

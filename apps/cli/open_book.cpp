@@ -38,14 +38,20 @@ process::Moment now() {
   return {utc, std::chrono::minutes(local.tm_gmtoff / 60)};
 }
 
-Result<std::unique_ptr<book::Folder>> open_book(const Asked& asked) {
+Result<std::string> book_path(const Asked& asked) {
   std::string path = option_of(asked, "--book");
   if (path.empty()) path = environment("HUEWRIGHT_BOOK");
   if (path.empty()) {
     return fail(ErrorCode::missing, "no data folder is named", "--book",
                 "give --book FOLDER, or set HUEWRIGHT_BOOK");
   }
-  return book::Folder::open(path);
+  return path;
+}
+
+Result<std::unique_ptr<book::Folder>> open_book(const Asked& asked) {
+  const auto path = book_path(asked);
+  if (!path) return tl::unexpected(path.error());
+  return book::Folder::open(*path);
 }
 
 Result<book::Hand> hand_of(const Asked& asked) {

@@ -16,6 +16,8 @@ inline constexpr Option kBookOption{"--book", "FOLDER",
                                     "the data folder; else the environment's HUEWRIGHT_BOOK"};
 inline constexpr Option kByOption{"--by", "NAME", "who is writing; else HUEWRIGHT_BY"};
 
+/// The folder that --book or HUEWRIGHT_BOOK names. Error: missing.
+[[nodiscard]] Result<std::string> book_path(const Asked& asked);
 /// Opens the folder that --book or HUEWRIGHT_BOOK names. Errors: missing, and as Folder::open.
 [[nodiscard]] Result<std::unique_ptr<book::Folder>> open_book(const Asked& asked);
 /// Who is writing, by --by or HUEWRIGHT_BY, and the time on the wall. Error: missing.

@@ -2,11 +2,14 @@
 // The lists beside the facts, kept in the same transaction as the fact that changes them.
 #include "huewright/book/fact.h"
 #include "huewright/book/sql.h"
+#include "huewright/book/store.h"
 
 namespace hw::book {
 
 /// Brings the lists up to a fact that was just stored. Error: io.
 [[nodiscard]] Result<void> list_fact(Sql& sql, const Fact& fact);
+/// Makes every list again from all facts, inside the caller's transaction. Error: io.
+[[nodiscard]] Result<void> list_all(Store& store);
 /// Empties every list. Error: io.
 [[nodiscard]] Result<void> clear_lists(Sql& sql);
 

@@ -84,21 +84,6 @@ constexpr std::array kLists{
     ListName{"movement", "SELECT * FROM movement ORDER BY fact"},
 };
 
-Result<void> list_all(Store& store) {
-  constexpr std::size_t kPage = 5000;
-  if (auto cleared = clear_lists(store.sql()); !cleared) return cleared;
-  std::int64_t place = 0;
-  for (;;) {
-    const auto facts = store.facts_after(place, kPage);
-    if (!facts) return tl::unexpected(facts.error());
-    if (facts->empty()) return {};
-    for (const Fact& fact : *facts) {
-      if (auto listed = list_fact(store.sql(), fact); !listed) return listed;
-    }
-    place = facts->back().place;
-  }
-}
-
 /// Facts that checked() would not pass as they stand.
 Result<void> examine_facts(Sql& sql, Findings& findings) {
   constexpr std::int64_t kPage = 5000;
@@ -159,6 +144,21 @@ Result<void> examine_lists(Store& store, Findings& findings) {
 }
 
 }  // namespace
+
+Result<void> list_all(Store& store) {
+  constexpr std::size_t kPage = 5000;
+  if (auto cleared = clear_lists(store.sql()); !cleared) return cleared;
+  std::int64_t place = 0;
+  for (;;) {
+    const auto facts = store.facts_after(place, kPage);
+    if (!facts) return tl::unexpected(facts.error());
+    if (facts->empty()) return {};
+    for (const Fact& fact : *facts) {
+      if (auto listed = list_fact(store.sql(), fact); !listed) return listed;
+    }
+    place = facts->back().place;
+  }
+}
 
 Result<void> Store::rebuild() {
   return in_transaction(*sql_, true, [&] { return list_all(*this); });

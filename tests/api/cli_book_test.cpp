@@ -137,6 +137,20 @@ TEST_F(CliBook, takes_a_paper_card_in_one_go) {
   EXPECT_THAT(run("client show " + client).out, HasSubstr("BLOCKED  hair dye"));
 }
 
+TEST_F(CliBook, is_backed_up_looked_through_and_put_back) {
+  id_of("client add -", R"({"name":"Ana"})");
+  EXPECT_THAT(run("doctor").out, HasSubstr("none yet"));
+  const std::string name = answer("backup")["backups"][0];
+  EXPECT_EQ(run("doctor").out, "Nothing is wrong.\n");
+  id_of("client add -", R"({"name":"Bea"})");
+  EXPECT_EQ(run("restore " + name).exit_code, 0);
+  EXPECT_EQ(answer("client find")["clients"].size(), 1U);
+  EXPECT_EQ(run("restore --undo").exit_code, 0);
+  EXPECT_EQ(answer("client find")["clients"].size(), 2U);
+  EXPECT_EQ(answer("restore")["backups"][0], name);
+  EXPECT_EQ(run("restore 2020").exit_code, 2);
+}
+
 TEST_F(CliBook, says_in_one_line_what_is_wrong) {
   const auto refused = [&](const std::string& arguments, const std::string& input,
                            const char* words) {

@@ -1,0 +1,79 @@
+// huewright backup, restore, doctor: the book kept.
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <filesystem>
+
+#include "huewright/book/backup.h"
+#include "open_book.h"
+#include "page.h"
+
+namespace hw::apps {
+namespace {
+
+std::string list_json(std::string_view key, std::vector<std::string> lines) {
+  return wire::encode_fields([&](wire::Object& object) {
+           wire::texts(object.required(key, ""), lines, {0, lines.size()}, 0);
+         }) +
+         '\n';
+}
+
+}  // namespace
+
+Result<Said> run_backup(const Asked& asked) {
+  const auto book = open_book(asked);
+  if (!book) return tl::unexpected(book.error());
+  const auto name = book::make_backup(**book, now());
+  if (!name) return tl::unexpected(name.error());
+  const auto names = book::backups_of((*book)->path());
+  if (!names) return tl::unexpected(names.error());
+  const auto dropped = book::backups_to_drop(*names);
+  for (const std::string& old : dropped) {
+    std::error_code ignored;
+    std::filesystem::remove_all((*book)->path() + "/backups/" + old, ignored);
+  }
+  if (asked.json) return Said{list_json("backups", {*name})};
+  return Said{fmt::format("Backup {}, looked through. {} kept, {} dropped.\n", *name,
+                          names->size() - dropped.size(), dropped.size())};
+}
+
+Result<Said> run_restore(const Asked& asked) {
+  const auto path = book_path(asked);
+  if (!path) return tl::unexpected(path.error());
+  if (asked.options.contains("--undo")) {
+    if (auto done = book::undo_restore(*path); !done) return tl::unexpected(done.error());
+    return Said{"The book of before the restore is back.\n"};
+  }
+  if (asked.words.empty()) {
+    const auto names = book::backups_of(*path);
+    if (!names) return tl::unexpected(names.error());
+    if (asked.json) return Said{list_json("backups", *names)};
+    std::string text;
+    for (const std::string& name : *names) text += name + '\n';
+    return Said{text.empty() ? "No backups yet.\n" : text};
+  }
+  const auto before = book::restore_backup(*path, asked.words.front(), now());
+  if (!before) return tl::unexpected(before.error());
+  return Said{
+      fmt::format("{} is the book now. The one of before: {}.\n", asked.words.front(), *before)};
+}
+
+Result<Said> run_doctor(const Asked& asked) {
+  const auto book = open_book(asked);
+  if (!book) return tl::unexpected(book.error());
+  const bool unclean = (*book)->was_unclean();
+  if (asked.options.contains("--mend")) {
+    if (auto made = (*book)->store().rebuild(); !made) return tl::unexpected(made.error());
+  }
+  auto findings = book::examine_folder(**book, now());
+  if (!findings) return tl::unexpected(findings.error());
+  if (unclean)
+    findings->push_back("the last program did not close the book; nothing is wrong by itself");
+  if (asked.json) return Said{list_json("findings", *findings)};
+  if (findings->empty()) return Said{"Nothing is wrong.\n"};
+  std::string text;
+  for (const std::string& finding : *findings) text += wrapped(finding, 2, "- ");
+  return Said{text};
+}
+
+}  // namespace hw::apps
