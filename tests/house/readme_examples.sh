@@ -20,7 +20,7 @@ END { if (count < 1) exit 1 }' README.md || { echo "README.md has no example to 
 
 run() {
   result=0
-  sed -e "s#build/release/huewright#$program#g" -e "s#NAME#$2#g" -e "s# out/# $place/#g" "$1" >"$place/now"
+  sed -e "s#build/release/huewright#$program#g" -e "s#NAME#$2#g" -e "s#\([ =]\)out/#\1$place/#g" "$1" >"$place/now"
   sh -eu "$place/now" >"$place/said" 2>&1 || result=$?
   [ "$result" -eq 0 ] || [ "$result" -eq 3 ] && [ -s "$place/said" ] && return
   echo "exit $result from this example of README.md:"
