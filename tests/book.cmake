@@ -21,3 +21,7 @@ hw_test(book_backup
   SOURCES unit/book_backup_test.cpp support/books.cpp
   LINK hw_book)
 set_tests_properties(book_backup PROPERTIES FIXTURES_REQUIRED postgres)
+hw_test(book_transfer
+  SOURCES unit/book_transfer_test.cpp support/books.cpp
+  LINK hw_book)
+set_tests_properties(book_transfer PROPERTIES FIXTURES_REQUIRED postgres)

@@ -62,6 +62,8 @@ struct Command {
 [[nodiscard]] Result<Said> run_backup(const Asked& asked);
 [[nodiscard]] Result<Said> run_restore(const Asked& asked);
 [[nodiscard]] Result<Said> run_doctor(const Asked& asked);
+[[nodiscard]] Result<Said> run_export(const Asked& asked);
+[[nodiscard]] Result<Said> run_import(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 
 }  // namespace hw::apps

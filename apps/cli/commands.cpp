@@ -21,6 +21,8 @@ std::span<const Command> commands() {
   };
   static constexpr std::array kBookOptions{kBookOption, kByOption};
   static constexpr std::array kBookOnly{kBookOption};
+  static constexpr std::array kExportOptions{
+      kBookOption, Option{"--client", "ID", "what is about this client alone"}};
   static constexpr std::array kRestoreOptions{kBookOption,
                                               Option{"--undo", "", "take the last restore back"}};
   static constexpr std::array kDoctorOptions{
@@ -39,12 +41,15 @@ std::span<const Command> commands() {
               run_deposit},
       Command{"fade", "what washes and light leave of a colour", "fade", run_fade},
       Command{"client", "clients of the book", "", run_client, kBookOptions,
-              "find TEXT | add FILE | show ID | record ID FILE | card FILE"},
+              "find TEXT | add FILE | show ID | record ID FILE | card FILE | erase ID"},
       Command{"visit", "visits of the book", "", run_visit, kVisitOptions,
               "list CLIENT | day DATE | book FILE | show ID | record ID FILE | plan ID [CASE] | "
               "finish ID"},
       Command{"shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
               "list | add FILE | load SHELF | record ID FILE | ledger ID"},
+      Command{"export", "the book, or one client's part, as text for any program", "", run_export,
+              kExportOptions, "FOLDER, a new one"},
+      Command{"import", "an exported folder into the book", "", run_import, kBookOnly, "FOLDER"},
       Command{"backup", "a copy of the book, looked through", "", run_backup, kBookOnly, "nothing"},
       Command{"restore", "a backup in the place of the book", "", run_restore, kRestoreOptions,
               "NAME; nothing: list the backups"},

@@ -94,7 +94,8 @@ int run(const Wanted& wanted) {
   asked.options = wanted.options;
   asked.words = wanted.words;
   // plan --client takes its case from the book.
-  const bool reads = !wanted.command->schema.empty() && !wanted.options.contains("--client");
+  const bool reads = !wanted.command->schema.empty() &&
+                     !(wanted.command->name == "plan" && wanted.options.contains("--client"));
   if (reads) {
     if (wanted.input.empty()) {
       return complain({ErrorCode::missing, "no input file is given", "command line",

@@ -28,6 +28,7 @@ constexpr std::array kAll{
     Entry{{"record", "Facts of one client, visit or product"}, fields_of<RecordFile>},
     Entry{{"card", "A paper card, for client card"}, fields_of<CardFile>},
     Entry{{"booking", "A visit to be made, for visit book"}, fields_of<BookedFact>},
+    Entry{{"fact", "A line of an exported book"}, fields_of<Fact>},
     Entry{{"product", "A product of the shelf, for shelf add"}, fields_of<ProductFact>},
 };
 

@@ -40,21 +40,35 @@ constexpr std::string_view kClient = "SELECT 1 FROM client WHERE id = $1";
 constexpr std::string_view kVisit = "SELECT 1 FROM visit WHERE id = $1";
 constexpr std::string_view kProduct = "SELECT 1 FROM product WHERE id = $1";
 
+/// That a fact about a person finds one: nothing is told any more of who was erased, and only
+/// Store::erase_client erases a person who is there.
+Result<void> check_person(Sql& sql, const Fact& fact, std::size_t i) {
+  const auto rows =
+      sql.run("SELECT erased FROM client WHERE id = $1", std::array<Cell, 1>{fact.subject});
+  if (!rows) return tl::unexpected(rows.error());
+  const bool makes = fact.kind == PersonFact::kKind || fact.kind == ErasedFact::kKind;
+  if (rows->empty() && makes) return {};
+  if (rows->empty()) return must_hold(sql, kClient, fact.subject, path(i, "subject"), "client");
+  if (whole_of(rows->front().front()) != 0) {
+    return fail(ErrorCode::conflict, "this client was erased by law and stays so",
+                path(i, "subject"), "add a client who comes again as a new one");
+  }
+  if (fact.kind != ErasedFact::kKind) return {};
+  return fail(ErrorCode::conflict, "this client is in the book", path(i, "kind"),
+              "erase them with: huewright client erase ID");
+}
+
 /// That whatever a fact names is there.
 Result<void> check_names(Sql& sql, const Fact& fact, std::size_t i) {
   const std::string subject = path(i, "subject");
   const std::string body = path(i, "body");
-  if (fact.kind == PersonFact::kKind || fact.kind == "product" || about(fact) == About::salon) {
-    return {};
-  }
+  if (fact.kind == "product" || about(fact) == About::salon) return {};
+  if (about(fact) == About::client) return check_person(sql, fact, i);
   if (fact.kind == BookedFact::kKind) {
     return must_hold(sql, kClient, body_of<BookedFact>(fact).client, body + ".client", "client");
   }
   if (fact.kind == EnquiryFact::kKind) {
     return must_hold(sql, kClient, body_of<EnquiryFact>(fact).client, body + ".client", "client");
-  }
-  if (about(fact) == About::client) {
-    return must_hold(sql, kClient, fact.subject, subject, "client");
   }
   if (about(fact) == About::product) {
     return must_hold(sql, kProduct, fact.subject, subject, "product");

@@ -177,7 +177,7 @@ TEST_F(CliBook, says_in_one_line_what_is_wrong) {
 }
 
 TEST_F(CliBook, has_a_schema_for_each_of_its_inputs) {
-  for (const char* name : {"person", "record", "card", "booking", "product"}) {
+  for (const char* name : {"person", "record", "card", "booking", "fact", "product"}) {
     std::ifstream file(source("schemas/") + name + ".schema.json");
     const std::string text{std::istreambuf_iterator<char>(file), {}};
     EXPECT_EQ(run(std::string("schema ") + name).out, text) << name;
