@@ -25,3 +25,7 @@ hw_test(book_transfer
   SOURCES unit/book_transfer_test.cpp support/books.cpp
   LINK hw_book)
 set_tests_properties(book_transfer PROPERTIES FIXTURES_REQUIRED postgres)
+hw_test(book_desk
+  SOURCES unit/book_desk_test.cpp support/books.cpp
+  LINK hw_book)
+set_tests_properties(book_desk PROPERTIES FIXTURES_REQUIRED postgres)

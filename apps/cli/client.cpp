@@ -83,9 +83,10 @@ Result<Said> record_client(const Asked& asked, book::Folder& book) {
 }  // namespace
 
 Result<Said> run_client(const Asked& asked) {
-  static constexpr std::array kVerbs{Verb{"find", find}, Verb{"add", add},
-                                     Verb{"show", show}, Verb{"record", record_client},
-                                     Verb{"card", card}, Verb{"erase", erase_client}};
+  static constexpr std::array kVerbs{Verb{"find", find},         Verb{"add", add},
+                                     Verb{"show", show},         Verb{"record", record_client},
+                                     Verb{"card", card},         Verb{"import", import_clients},
+                                     Verb{"erase", erase_client}};
   return run_verb(asked, kVerbs);
 }
 

@@ -21,6 +21,9 @@ std::span<const Command> commands() {
   };
   static constexpr std::array kBookOptions{kBookOption, kByOption};
   static constexpr std::array kBookOnly{kBookOption};
+  static constexpr std::array kClientOptions{
+      kBookOption, kByOption,
+      Option{"--write", "", "of import: add them, after a look at the list"}};
   static constexpr std::array kExportOptions{
       kBookOption, Option{"--client", "ID", "what is about this client alone"}};
   static constexpr std::array kRestoreOptions{kBookOption,
@@ -40,13 +43,15 @@ std::span<const Command> commands() {
       Command{"deposit", "what a colour bowl leaves in a strand, minute by minute", "deposit",
               run_deposit},
       Command{"fade", "what washes and light leave of a colour", "fade", run_fade},
-      Command{"client", "clients of the book", "", run_client, kBookOptions,
-              "find TEXT | add FILE | show ID | record ID FILE | card FILE | erase ID"},
+      Command{
+          "client", "clients of the book", "", run_client, kClientOptions,
+          "find TEXT | add FILE | show ID | record ID FILE | card FILE | import FILE | erase ID"},
       Command{"visit", "visits of the book", "", run_visit, kVisitOptions,
               "list CLIENT | day DATE | book FILE | show ID | record ID FILE | plan ID [CASE] | "
-              "finish ID"},
-      Command{"shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
-              "list | add FILE | load SHELF | record ID FILE | ledger ID"},
+              "finish ID | calendar [CLIENT]"},
+      Command{
+          "shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
+          "list | add FILE | load SHELF | record ID FILE | ledger ID | count ID GRAMS | reorder"},
       Command{"export", "the book, or one client's part, as text for any program", "", run_export,
               kExportOptions, "FOLDER, a new one"},
       Command{"import", "an exported folder into the book", "", run_import, kBookOnly, "FOLDER"},

@@ -95,11 +95,14 @@ Result<Said> stored(const Asked& asked, book::Folder& book, std::span<const book
     return Said{fmt::format("{}  ({} fact{} written)\n", subject, facts.size(),
                             facts.size() == 1 ? "" : "s")};
   }
-  std::string ids;
-  for (const book::Fact& fact : facts) {
-    ids += (ids.empty() ? "\"" : ",\"") + fact.id + "\"";
-  }
-  return Said{"{\"id\":\"" + subject + "\",\"facts\":[" + ids + "]}\n"};
+  std::vector<std::string> ids;
+  for (const book::Fact& fact : facts) ids.push_back(fact.id);
+  std::string id = subject;
+  return Said{wire::encode_fields([&](wire::Object& object) {
+                object.required("id", "").text(id, id.size());
+                wire::texts(object.required("facts", ""), ids, {0, ids.size()}, 0);
+              }) +
+              '\n'};
 }
 
 Result<Said> record(const Asked& asked, book::Folder& book, book::About about) {

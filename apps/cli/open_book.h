@@ -44,8 +44,12 @@ struct Verb {
                                   std::span<const book::Fact> facts, const std::string& subject);
 /// Facts of a subject from the record file that the second word behind the verb names.
 [[nodiscard]] Result<Said> record(const Asked& asked, book::Folder& book, book::About about);
-/// Verb of client: erases one by law.
+/// Verbs with a file of their own.
 [[nodiscard]] Result<Said> erase_client(const Asked& asked, book::Folder& book);
+[[nodiscard]] Result<Said> import_clients(const Asked& asked, book::Folder& book);
+[[nodiscard]] Result<Said> calendar(const Asked& asked, book::Folder& book);
+[[nodiscard]] Result<Said> count_product(const Asked& asked, book::Folder& book);
+[[nodiscard]] Result<Said> reorder(const Asked& asked, book::Folder& book);
 /// Facts as lines of a report: when, who, what.
 [[nodiscard]] std::string facts_text(std::span<const book::Fact> facts);
 

@@ -10,6 +10,8 @@
 namespace hw::apps {
 namespace {
 
+constexpr std::size_t kDate = 10;  // letters of an ISO date
+
 using wire::Object;
 using wire::Value;
 
@@ -24,6 +26,10 @@ Result<Said> list(const Asked& asked, book::Folder& book) {
                           [&](std::size_t i, Value& entry) {
                             entry.object([&](Object& one) {
                               wire::number(one.required("grams", ""), (*shelf)[i].grams);
+                              one.required("known", "").flag((*shelf)[i].known);
+                              one.required("opened_at", "")
+                                  .text((*shelf)[i].opened_at, (*shelf)[i].opened_at.size());
+                              one.required("lot", "").text((*shelf)[i].lot, (*shelf)[i].lot.size());
                               describe(one, (*shelf)[i].product);
                             });
                           });
@@ -31,12 +37,15 @@ Result<Said> list(const Asked& asked, book::Folder& book) {
                 '\n'};
   }
   if (shelf->empty()) return Said{"The shelf is empty: huewright shelf add FILE.\n"};
-  std::string text = fmt::format("{:>9}  {:>9}  {:<24}  {}\n", "grams", "a gram", "product", "");
+  std::string text =
+      fmt::format("{:>9}  {:>9}  {:<10}  {:<24}  {}\n", "grams", "a gram", "opened", "product", "");
   for (const book::OnShelf& on : *shelf) {
     const double gram = on.product.size_g > 0 ? on.product.price / on.product.size_g
                                               : on.product.product.price_per_g;
-    text += fmt::format("{:>9}  {:>9}  {:<24}  {}\n", on.known ? plain(on.grams, 1) : "not known",
-                        plain(gram, 3), on.product.product.id, on.product.product.words);
+    text +=
+        fmt::format("{:>9}  {:>9}  {:<10}  {:<24}  {}\n",
+                    on.known ? plain(on.grams, 1) : "not known", plain(gram, 3),
+                    on.opened_at.substr(0, kDate), on.product.product.id, on.product.product.words);
   }
   return Said{text};
 }
@@ -114,8 +123,10 @@ Result<Said> record_product(const Asked& asked, book::Folder& book) {
 }  // namespace
 
 Result<Said> run_shelf(const Asked& asked) {
-  static constexpr std::array kVerbs{Verb{"list", list}, Verb{"add", add}, Verb{"load", load},
-                                     Verb{"record", record_product}, Verb{"ledger", ledger}};
+  static constexpr std::array kVerbs{Verb{"list", list},      Verb{"add", add},
+                                     Verb{"load", load},      Verb{"record", record_product},
+                                     Verb{"ledger", ledger},  Verb{"count", count_product},
+                                     Verb{"reorder", reorder}};
   return run_verb(asked, kVerbs);
 }
 

@@ -214,7 +214,7 @@ Result<Said> run_visit(const Asked& asked) {
   static constexpr std::array kVerbs{Verb{"list", list},           Verb{"day", day},
                                      Verb{"book", book_visit},     Verb{"show", show},
                                      Verb{"record", record_visit}, Verb{"plan", plan_visit},
-                                     Verb{"finish", finish}};
+                                     Verb{"finish", finish},       Verb{"calendar", calendar}};
   return run_verb(asked, kVerbs);
 }
 

@@ -256,6 +256,9 @@ Result<std::vector<OnShelf>> shelf_of(Store& store) {
     OnShelf on;
     for (const Fact& fact : in_force(*facts)) {
       if (fact.kind == ProductFact::kKind) on.product = body_of<ProductFact>(fact);
+      if (fact.kind != OpenedFact::kKind) continue;
+      on.opened_at = fact.at;
+      on.lot = body_of<OpenedFact>(fact).lot;
     }
     on.product.product.id = line.product;
     on.grams = line.grams;

@@ -232,6 +232,11 @@ Result<ClientLine> Store::client(std::string_view id) {
   return client_from(rows->front());
 }
 
+Result<std::vector<std::string>> Store::clients() {
+  return lines<std::string>(sql_->run("SELECT id FROM client ORDER BY id", {}),
+                            [](const Row& row) { return text_of(row[0]); });
+}
+
 Result<std::vector<VisitLine>> Store::visits_of(std::string_view client) {
   return lines<VisitLine>(sql_->run("SELECT id, client, starts, stage FROM visit WHERE client = $1"
                                     " ORDER BY starts DESC, id DESC",

@@ -4,10 +4,11 @@
 #include <fstream>
 #include <set>
 
+#include "each_fact.h"
 #include "files.h"
 #include "huewright/book/client_facts.h"
-#include "huewright/book/shelf_facts.h"
 #include "huewright/book/visit_facts.h"
+#include "tables.h"
 
 namespace hw::book {
 namespace {
@@ -26,49 +27,37 @@ void describe(wire::Object& object, Head& head) {
   wire::number(object.required("version", "of it"), head.version, {.low = 1, .high = 1000});
 }
 
-/// Facts without which others cannot be read in.
-bool makes_a_subject(const Fact& fact) {
-  return fact.kind == PersonFact::kKind || fact.kind == ErasedFact::kKind ||
-         fact.kind == ProductFact::kKind;
-}
-
-/// Every fact of the book, or of one client, page by page, those that make a subject first.
-Result<void> each_fact(Store& store, const std::string& client,
-                       const std::function<Result<void>(const Fact&)>& take) {
-  constexpr std::size_t kPage = 2000;
-  std::set<std::string> visits;
-  if (!client.empty()) {
-    const auto lines = store.visits_of(client);
-    if (!lines) return tl::unexpected(lines.error());
-    for (const VisitLine& visit : *lines) visits.insert(visit.id);
-  }
-  const auto wanted = [&](const Fact& fact) {
-    if (client.empty()) return true;
-    return about(fact) == About::client ? fact.subject == client : visits.contains(fact.subject);
-  };
-  for (const bool makers : {true, false}) {
-    std::int64_t place = 0;
-    for (;;) {
-      const auto facts = store.facts_after(place, kPage);
-      if (!facts) return tl::unexpected(facts.error());
-      if (facts->empty()) break;
-      for (const Fact& fact : *facts) {
-        if (makes_a_subject(fact) != makers || !wanted(fact)) continue;
-        if (auto taken = take(fact); !taken) return taken;
-      }
-      place = facts->back().place;
-    }
-  }
-  return {};
-}
-
 Result<void> must_be_new(const std::string& folder) {
   std::error_code problem;
   if (fs::exists(folder, problem) && !fs::is_empty(folder, problem)) {
     return fail(ErrorCode::conflict, "is there already and not empty", folder,
                 "name a folder that is not there yet");
   }
-  return make_folder(folder + "/photos");
+  if (auto made = make_folder(folder + "/photos"); !made) return made;
+  return make_folder(folder + "/tables");
+}
+
+/// book.jsonl and the photos that its facts name. Gives how many facts.
+Result<std::int64_t> write_lines(Folder& folder, const std::string& to, const std::string& client) {
+  const std::string file = to + "/book.jsonl";
+  std::ofstream out(file, std::ios::binary);
+  out << wire::encode(Head{std::string(kFormat), kExportVersion}) << '\n';
+  std::int64_t count = 0;
+  const auto done = each_fact(folder.store(), client, [&](const Fact& fact) -> Result<void> {
+    out << wire::encode(fact) << '\n';
+    ++count;
+    if (fact.kind != PhotoFact::kKind) return {};
+    const std::string name = body_of<PhotoFact>(fact).sha256;
+    const auto bytes = folder.photo(name);
+    // A photo that is gone is doctor's to tell; the rest of the book still goes out.
+    return bytes ? write_file(to + "/photos/" + name, *bytes) : Result<void>{};
+  });
+  if (!done) return tl::unexpected(done.error());
+  out.close();
+  if (!out)
+    return fail(ErrorCode::io, "could not be written whole", file, "see that the disk has room");
+  if (auto synced = sync_path(file); !synced) return tl::unexpected(synced.error());
+  return count;
 }
 
 tl::unexpected<Error> at_line(Error error, const std::string& file, std::int64_t line) {
@@ -128,24 +117,15 @@ Result<std::int64_t> export_book(Folder& folder, const std::string& to, const st
     }
   }
   if (auto made = must_be_new(to); !made) return tl::unexpected(made.error());
-  const std::string file = to + "/book.jsonl";
-  std::ofstream out(file, std::ios::binary);
-  out << wire::encode(Head{std::string(kFormat), kExportVersion}) << '\n';
   std::int64_t count = 0;
-  const auto done = each_fact(folder.store(), client, [&](const Fact& fact) -> Result<void> {
-    out << wire::encode(fact) << '\n';
-    ++count;
-    if (fact.kind != PhotoFact::kKind) return {};
-    const std::string name = body_of<PhotoFact>(fact).sha256;
-    const auto bytes = folder.photo(name);
-    // A photo that is gone is doctor's to tell; the rest of the book still goes out.
-    return bytes ? write_file(to + "/photos/" + name, *bytes) : Result<void>{};
+  // One moment of the book for all of it, whoever writes meanwhile.
+  const auto done = in_transaction(folder.store().sql(), false, [&]() -> Result<void> {
+    const auto facts = write_lines(folder, to, client);
+    if (!facts) return tl::unexpected(facts.error());
+    count = *facts;
+    return write_tables(folder.store(), to + "/tables", client);
   });
   if (!done) return tl::unexpected(done.error());
-  out.close();
-  if (!out)
-    return fail(ErrorCode::io, "could not be written whole", file, "see that the disk has room");
-  if (auto synced = sync_path(file); !synced) return tl::unexpected(synced.error());
   return count;
 }
 

@@ -176,6 +176,59 @@ TEST_F(CliBook, says_in_one_line_what_is_wrong) {
   EXPECT_THAT(homeless.err, HasSubstr("--book"));
 }
 
+TEST_F(CliBook, looks_at_newcomers_before_it_adds_them) {
+  const std::string table =
+      "Name;Phone;E-mail\nAna Bell;0155 0127;\n=cmd|calc;;zoe@example.com\n;1;\n";
+  const Ran look = run("client import -", table);
+  ASSERT_EQ(look.exit_code, 0) << look.err;
+  EXPECT_THAT(look.out, HasSubstr("2 would be added. Nothing is written yet"));
+  EXPECT_THAT(look.out, HasSubstr("left out: no name"));
+  EXPECT_EQ(run("client find").out, "Nobody of that name or number.\n");
+  EXPECT_EQ(answer("client import - --write", table)["added"], 2);
+  EXPECT_EQ(answer("client import - --write", table)["added"], 0);
+  EXPECT_THAT(run("client find cmd").out, HasSubstr("=cmd|calc"));
+  const Ran card = run("client import - --write",
+                       "BEGIN:VCARD\r\nVERSION:4.0\r\nFN:Zoe Reed\r\nTEL:12\r\nEND:VCARD\r\n");
+  EXPECT_EQ(card.out, "1 added, 0 there already, 0 left out.\n");
+  EXPECT_EQ(run("client import -", "colour\nred\n").exit_code, 2);
+}
+
+TEST_F(CliBook, writes_a_calendar_and_advice_on_orders) {
+  const std::string client = id_of("client add -", R"({"name":"Ana Bell"})");
+  id_of("visit book -", R"({"client":")" + client + R"(","starts_at":"2099-05-14T10:00+02:00"})");
+  const Ran calendar = run("visit calendar");
+  EXPECT_THAT(calendar.out, HasSubstr("DTSTART:20990514T080000Z\r\n"));
+  EXPECT_THAT(calendar.out, HasSubstr("SUMMARY:Hair visit: Ana Bell\r\n"));
+  EXPECT_THAT(run("visit calendar " + client).out, HasSubstr("SUMMARY:Hair visit\r\n"));
+  run("shelf load " + source("cases/shelves/small.json"));
+  EXPECT_THAT(run("shelf reorder").out, HasSubstr("too little is known"));
+  EXPECT_EQ(run("shelf count dev-3 700").exit_code, 0);
+  EXPECT_THAT(run("shelf count dev-3 650.5").out,
+              HasSubstr("650.5 g found, 700 g by the ledger, 49.5 g missing"));
+  EXPECT_EQ(run("shelf count dev-3 many").exit_code, 2);
+  for (const json& one : answer("shelf list")["shelf"]) {
+    if (one["id"] == "dev-3") {
+      EXPECT_EQ(one["grams"], 650.5);
+    }
+  }
+}
+
+TEST_F(CliBook, goes_out_and_comes_in_whole) {
+  const std::string client = id_of("client add -", R"({"name":"Ana Bell","notes":"=1+1"})");
+  id_of("visit book -", R"({"client":")" + client + R"(","starts_at":"2025-05-14T10:00+02:00"})");
+  const std::string out = folder_.path() + "/out";
+  EXPECT_THAT(run("export " + out).out, HasSubstr("2 facts in"));
+  EXPECT_EQ(run("export " + out).exit_code, 2);
+  std::ifstream file(out + "/tables/clients.csv");
+  const std::string table{std::istreambuf_iterator<char>(file), {}};
+  EXPECT_THAT(table, HasSubstr("Ana Bell,,,,,'=1+1,1\r\n"));
+  const Ran in = run_program("import " + out, "", "HUEWRIGHT_BOOK=" + folder_.path() + "/other");
+  EXPECT_EQ(in.out, "2 facts read.\n") << in.err;
+  EXPECT_EQ(run("export " + folder_.path() + "/hers --client " + client).exit_code, 0);
+  EXPECT_THAT(run("client erase " + client).out, HasSubstr("Erased."));
+  EXPECT_EQ(run("client find ana").out, "Nobody of that name or number.\n");
+}
+
 TEST_F(CliBook, has_a_schema_for_each_of_its_inputs) {
   for (const char* name : {"person", "record", "card", "booking", "fact", "product"}) {
     std::ifstream file(source("schemas/") + name + ".schema.json");

@@ -18,8 +18,9 @@ inline constexpr double kLeastRegrowth = 0.5;
 /// A product as the shelf holds it now.
 struct OnShelf {
   ProductFact product;
-  double grams = 0;    ///< by the ledger
-  bool known = false;  ///< what is at hand is known: something was counted or came in
+  double grams = 0;            ///< by the ledger
+  bool known = false;          ///< what is at hand is known: something was counted or came in
+  std::string opened_at, lot;  ///< of the tube opened last; empty: nobody said
 };
 /// Every product of the book with its grams. Errors: io.
 [[nodiscard]] Result<std::vector<OnShelf>> shelf_of(Store& store);

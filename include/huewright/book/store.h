@@ -74,6 +74,8 @@ class Store {
   Result<std::vector<ClientLine>> find_clients(std::string_view typed, std::size_t most);
   /// Error: unknown_name.
   Result<ClientLine> client(std::string_view id);
+  /// Ids of all clients, in order.
+  Result<std::vector<std::string>> clients();
   /// The visits of a client, last first.
   Result<std::vector<VisitLine>> visits_of(std::string_view client);
   /// Visits that start from one UTC moment to before another, in order.

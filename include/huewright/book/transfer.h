@@ -1,6 +1,7 @@
 #pragma once
 // The whole book, or one client's part of it, as text that any program can read, and back.
-// A folder: book.jsonl (one JSON object a line) and photos/ beside. The first line of book.jsonl is
+// A folder: book.jsonl (one JSON object a line), photos/ beside, and tables/ with the same for a
+// spreadsheet, which import does not read. The first line of book.jsonl is
 // {"format": "huewright book", "version": 1}; each other line is a fact (schema fact). Facts that
 // make a client or a product come first, then all others, each in the order of the book.
 #include <cstdint>
