@@ -29,3 +29,7 @@ hw_test(book_desk
   SOURCES unit/book_desk_test.cpp support/books.cpp
   LINK hw_book)
 set_tests_properties(book_desk PROPERTIES FIXTURES_REQUIRED postgres)
+hw_test(book_migration
+  SOURCES unit/book_migration_test.cpp support/books.cpp support/lossy_disk.cpp
+  LINK hw_book PkgConfig::SQLITE)
+set_tests_properties(book_migration PROPERTIES FIXTURES_REQUIRED postgres)

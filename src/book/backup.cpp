@@ -13,68 +13,17 @@
 
 #include "files.h"
 #include "store_copy.h"
+#include "verified_copy.h"
 
 namespace hw::book {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view kPart = ".part";
-
-/// "2025-05-14T080000Z": sorts by time and is a file name anywhere.
-std::string name_of(const process::Moment& at) {
-  std::string text = process::iso_text(process::Moment{at.utc, std::chrono::minutes(0)});
-  text = text.substr(0, text.find('+'));
-  std::erase(text, ':');
-  return text + "Z";
-}
-
 bool is_name(const std::string& text) {
   constexpr std::size_t kLength = 18;
   return text.size() == kLength && text[10] == 'T' && text.back() == 'Z' &&
          text.find('/') == std::string::npos;
-}
-
-tl::unexpected<Error> trouble(const std::string& path, const std::error_code& problem) {
-  return fail(ErrorCode::io, problem.message(), path,
-              "see that the disk has room and that you may write there");
-}
-
-/// A photo's bytes never change, so a backup shares them where the disk lets it.
-Result<void> share_photos(const std::string& from, const std::string& to) {
-  if (auto made = make_folder(to); !made) return made;
-  std::error_code problem;
-  for (const auto& file : fs::directory_iterator(from, problem)) {
-    const fs::path into = fs::path(to) / file.path().filename();
-    if (fs::exists(into)) continue;
-    fs::create_hard_link(file.path(), into, problem);
-    if (problem) {
-      const auto bytes = read_file(file.path().string());
-      if (!bytes) return tl::unexpected(bytes.error());
-      if (auto kept = write_file(into.string(), *bytes); !kept) return kept;
-    }
-  }
-  return {};
-}
-
-/// Opens a book that is not in use and looks it through.
-Result<std::int64_t> looked_through(const std::string& file) {
-  auto sql = open_sqlite(file);
-  if (!sql) return tl::unexpected(sql.error());
-  auto store = Store::open(*std::move(sql));
-  if (!store) return tl::unexpected(store.error());
-  const auto findings = (*store)->examine();
-  if (!findings) return tl::unexpected(findings.error());
-  if (!findings->empty()) {
-    return fail(ErrorCode::io, findings->front(), file, "use an older backup; run doctor");
-  }
-  const auto facts = (*store)->count_facts();
-  if (!facts) return facts;
-  // Without a log beside it the file is whole by itself.
-  if (auto one = (*store)->sql().script("PRAGMA journal_mode=DELETE"); !one) {
-    return tl::unexpected(one.error());
-  }
-  return facts;
 }
 
 /// Changes two files' places in one step, so that there is no moment without either.
@@ -123,38 +72,7 @@ Result<void> restore_file(const std::string& path, const std::string& backup) {
 }  // namespace
 
 Result<std::string> make_backup(Folder& folder, const process::Moment& at) {
-  const std::string name = name_of(at);
-  const std::string to = folder.path() + "/backups/" + name;
-  const std::string part = to + std::string(kPart);
-  if (fs::exists(to)) {
-    return fail(ErrorCode::conflict, "there is a backup of this second", to, "wait a second");
-  }
-  std::error_code problem;
-  fs::remove_all(part, problem);  // what an interrupted one left
-  if (auto made = make_folder(part); !made) return tl::unexpected(made.error());
-  const auto held = folder.store().count_facts();
-  if (!held) return tl::unexpected(held.error());
-  if (auto copied = copy_store(folder.store(), part + "/book.db"); !copied) {
-    return tl::unexpected(copied.error());
-  }
-  if (auto shared = share_photos(folder.path() + "/photos", part + "/photos"); !shared) {
-    return tl::unexpected(shared.error());
-  }
-  const auto facts = looked_through(part + "/book.db");
-  if (!facts) return tl::unexpected(facts.error());
-  if (*facts < *held) {
-    return fail(ErrorCode::io, fmt::format("holds {} facts of {}", *facts, *held), part,
-                "see whether the disk is well, then make another");
-  }
-  for (const std::string& one : {part + "/book.db", part + "/photos", part}) {
-    if (auto synced = sync_path(one); !synced) return tl::unexpected(synced.error());
-  }
-  fs::rename(part, to, problem);
-  if (problem) return trouble(to, problem);
-  if (auto synced = sync_path(folder.path() + "/backups"); !synced) {
-    return tl::unexpected(synced.error());
-  }
-  return name;
+  return make_copy(folder.store().sql(), folder.path(), at);
 }
 
 Result<std::vector<std::string>> backups_of(const std::string& path) {
@@ -191,7 +109,7 @@ Result<std::string> restore_backup(const std::string& path, const std::string& n
   if (!sql) return tl::unexpected(sql.error());
   auto from = Store::open(*std::move(sql));
   if (!from) return tl::unexpected(from.error());
-  if (auto put = replace_store((*folder)->store(), **from); !put) {
+  if (auto put = replace_store((*folder)->store(), (*from)->sql()); !put) {
     return tl::unexpected(put.error());
   }
   return before;

@@ -4,11 +4,14 @@
 #include <unistd.h>
 
 #include <array>
+#include <chrono>
 #include <filesystem>
 #include <set>
 
 #include "files.h"
 #include "huewright/book/visit_facts.h"
+#include "migrations.h"
+#include "verified_copy.h"
 
 namespace hw::book {
 namespace {
@@ -30,6 +33,19 @@ Result<std::unique_ptr<Sql>> database(const std::string& path, const SqliteSetti
   if (!line) return tl::unexpected(line.error());
   while (line->ends_with('\n') || line->ends_with('\r')) line->pop_back();
   return open_postgresql(*line);
+}
+
+/// A book of an older schema is copied before it is changed. The copy is opened with this program
+/// first, so a step that fails leaves the book as it was.
+Result<void> copy_before_change(Sql& sql, const std::string& path) {
+  const auto number = schema_of(sql);
+  if (!number) return tl::unexpected(number.error());
+  if (*number == 0 || *number >= migrations().back().number) return {};
+  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  const auto copied = make_copy(sql, path, process::Moment{now, std::chrono::minutes(0)});
+  // One of this very second was made by an opening that came no further.
+  if (copied || copied.error().code == ErrorCode::conflict) return {};
+  return tl::unexpected(copied.error());
 }
 
 /// Every photo that facts name.
@@ -81,6 +97,9 @@ Result<std::unique_ptr<Folder>> Folder::open(const std::string& path,
   const bool unclean = fs::exists(mark, ignored);
   auto sql = database(path, settings);
   if (!sql) return tl::unexpected(sql.error());
+  if (auto copied = copy_before_change(**sql, path); !copied) {
+    return tl::unexpected(copied.error());
+  }
   auto store = Store::open(*std::move(sql));
   if (!store) return tl::unexpected(store.error());
   if (auto marked = write_file(mark, std::to_string(getpid()) + "\n"); !marked) {

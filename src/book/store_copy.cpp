@@ -42,23 +42,23 @@ Result<void> copy_facts(Sql& from, Sql& into) {
 
 }  // namespace
 
-Result<void> replace_store(Store& into, Store& from) {
+Result<void> replace_store(Store& into, Sql& from) {
   return in_transaction(into.sql(), true, [&]() -> Result<void> {
     if (auto cleared = clear_lists(into.sql()); !cleared) return cleared;
     if (auto empty = into.sql().script("DELETE FROM fact; DELETE FROM gone"); !empty) return empty;
     // One instant of the other, whoever writes to it meanwhile.
-    auto copied = in_transaction(from.sql(), false, [&]() -> Result<void> {
-      if (auto facts = copy_facts(from.sql(), into.sql()); !facts) return facts;
-      return copy_ids(from.sql(), into.sql());
+    auto copied = in_transaction(from, false, [&]() -> Result<void> {
+      if (auto facts = copy_facts(from, into.sql()); !facts) return facts;
+      return copy_ids(from, into.sql());
     });
     if (!copied) return copied;
     return list_all(into);
   });
 }
 
-Result<void> copy_store(Store& from, const std::string& file) {
-  if (from.sql().dialect() == Dialect::sqlite) {
-    const auto copied = from.sql().run("VACUUM INTO $1", std::array<Cell, 1>{file});
+Result<void> copy_book(Sql& from, const std::string& file) {
+  if (from.dialect() == Dialect::sqlite) {
+    const auto copied = from.run("VACUUM INTO $1", std::array<Cell, 1>{file});
     if (!copied) return tl::unexpected(copied.error());
     return {};
   }

@@ -16,8 +16,9 @@ namespace hw::book {
 /// An open data folder; closing it (destroying this) marks a clean stop.
 class Folder {
  public:
-  /// Opens a folder, or makes an empty one where there is none. settings: of SQLite, for fault
-  /// tests. Errors: io; no folder but a file; whatever Store::open says.
+  /// Opens a folder, or makes an empty one where there is none. A book of an older schema is copied
+  /// into backups/ and then brought up to this program's. settings: of SQLite, for fault tests.
+  /// Errors: io; no folder but a file; whatever Store::open says.
   [[nodiscard]] static Result<std::unique_ptr<Folder>> open(const std::string& path,
                                                             const SqliteSettings& settings = {});
   ~Folder();
