@@ -26,8 +26,15 @@ std::span<const Command> commands() {
       Option{"--write", "", "of import: add them, after a look at the list"}};
   static constexpr std::array kExportOptions{
       kBookOption, Option{"--client", "ID", "what is about this client alone"}};
-  static constexpr std::array kRestoreOptions{kBookOption,
-                                              Option{"--undo", "", "take the last restore back"}};
+  static constexpr Option kPassphrase{
+      "--passphrase", "FILE",
+      "of --sealed: its first line; else the environment's HUEWRIGHT_PASSPHRASE"};
+  static constexpr std::array kBackupOptions{
+      kBookOption, Option{"--sealed", "FILE", "one encrypted file besides, to keep elsewhere"},
+      kPassphrase};
+  static constexpr std::array kRestoreOptions{
+      kBookOption, Option{"--undo", "", "take the last restore back"},
+      Option{"--sealed", "FILE", "from a file that backup --sealed wrote"}, kPassphrase};
   static constexpr std::array kDoctorOptions{
       kBookOption, Option{"--mend", "", "make the lists again from the facts"}};
   static constexpr std::array kVisitOptions{
@@ -55,7 +62,8 @@ std::span<const Command> commands() {
       Command{"export", "the book, or one client's part, as text for any program", "", run_export,
               kExportOptions, "FOLDER, a new one"},
       Command{"import", "an exported folder into the book", "", run_import, kBookOnly, "FOLDER"},
-      Command{"backup", "a copy of the book, looked through", "", run_backup, kBookOnly, "nothing"},
+      Command{"backup", "a copy of the book, looked through", "", run_backup, kBackupOptions,
+              "nothing"},
       Command{"restore", "a backup in the place of the book", "", run_restore, kRestoreOptions,
               "NAME; nothing: list the backups"},
       Command{"doctor", "whether anything is wrong with the book", "", run_doctor, kDoctorOptions,

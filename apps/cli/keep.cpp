@@ -5,6 +5,8 @@
 #include <filesystem>
 
 #include "huewright/book/backup.h"
+#include "huewright/book/sealed.h"
+#include "input.h"
 #include "open_book.h"
 #include "page.h"
 
@@ -16,6 +18,20 @@ std::string list_json(std::string_view key, std::vector<std::string> lines) {
            wire::texts(object.required(key, ""), lines, {0, lines.size()}, 0);
          }) +
          '\n';
+}
+
+/// The passphrase of a sealed backup: the first line of --passphrase's file, or of the environment.
+Result<std::string> passphrase_of(const Asked& asked) {
+  const std::string file = option_of(asked, "--passphrase");
+  if (!file.empty()) {
+    auto text = read_input(file);
+    if (!text) return text;
+    return text->substr(0, text->find_first_of("\r\n"));
+  }
+  const char* said = std::getenv("HUEWRIGHT_PASSPHRASE");
+  if (said != nullptr) return std::string(said);
+  return fail(ErrorCode::missing, "no passphrase is given", "--passphrase",
+              "give a file whose first line it is, - to be asked, or set HUEWRIGHT_PASSPHRASE");
 }
 
 }  // namespace
@@ -32,6 +48,14 @@ Result<Said> run_backup(const Asked& asked) {
     std::error_code ignored;
     std::filesystem::remove_all((*book)->path() + "/backups/" + old, ignored);
   }
+  const std::string sealed = option_of(asked, "--sealed");
+  if (!sealed.empty()) {
+    const auto passphrase = passphrase_of(asked);
+    if (!passphrase) return tl::unexpected(passphrase.error());
+    if (auto done = book::seal_backup((*book)->path(), *name, sealed, *passphrase); !done) {
+      return tl::unexpected(done.error());
+    }
+  }
   if (asked.json) return Said{list_json("backups", {*name})};
   return Said{fmt::format("Backup {}, looked through. {} kept, {} dropped.\n", *name,
                           names->size() - dropped.size(), dropped.size())};
@@ -44,7 +68,17 @@ Result<Said> run_restore(const Asked& asked) {
     if (auto done = book::undo_restore(*path); !done) return tl::unexpected(done.error());
     return Said{"The book of before the restore is back.\n"};
   }
-  if (asked.words.empty()) {
+  std::string wanted = asked.words.empty() ? "" : asked.words.front();
+  if (const std::string sealed = option_of(asked, "--sealed"); !sealed.empty()) {
+    const auto passphrase = passphrase_of(asked);
+    if (!passphrase) return tl::unexpected(passphrase.error());
+    // Opening it makes the data folder where there is none yet.
+    if (const auto made = book::Folder::open(*path); !made) return tl::unexpected(made.error());
+    auto name = book::open_sealed(*path, sealed, *passphrase);
+    if (!name) return tl::unexpected(name.error());
+    wanted = *std::move(name);
+  }
+  if (wanted.empty()) {
     const auto names = book::backups_of(*path);
     if (!names) return tl::unexpected(names.error());
     if (asked.json) return Said{list_json("backups", *names)};
@@ -52,10 +86,9 @@ Result<Said> run_restore(const Asked& asked) {
     for (const std::string& name : *names) text += name + '\n';
     return Said{text.empty() ? "No backups yet.\n" : text};
   }
-  const auto before = book::restore_backup(*path, asked.words.front(), now());
+  const auto before = book::restore_backup(*path, wanted, now());
   if (!before) return tl::unexpected(before.error());
-  return Said{
-      fmt::format("{} is the book now. The one of before: {}.\n", asked.words.front(), *before)};
+  return Said{fmt::format("{} is the book now. The one of before: {}.\n", wanted, *before)};
 }
 
 Result<Said> run_doctor(const Asked& asked) {

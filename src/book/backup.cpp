@@ -20,12 +20,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-bool is_name(const std::string& text) {
-  constexpr std::size_t kLength = 18;
-  return text.size() == kLength && text[10] == 'T' && text.back() == 'Z' &&
-         text.find('/') == std::string::npos;
-}
-
 /// Changes two files' places in one step, so that there is no moment without either.
 Result<void> change_places(const std::string& a, const std::string& b) {
   if (renameat2(AT_FDCWD, a.c_str(), AT_FDCWD, b.c_str(), RENAME_EXCHANGE) != 0) {
@@ -42,13 +36,6 @@ void settle(const std::string& file) {
   for (const char* beside : {"-wal", "-shm"}) {
     fs::rename(file + beside, file + ".damaged" + beside, ignored);
   }
-}
-
-Result<std::string> backup_in(const std::string& path, const std::string& name) {
-  const std::string folder = path + "/backups/" + name;
-  if (is_name(name) && fs::is_directory(folder)) return folder;
-  return fail(ErrorCode::unknown_name, "no backup is called \"" + name + "\"", path + "/backups",
-              "list them with: huewright restore");
 }
 
 Result<void> restore_file(const std::string& path, const std::string& backup) {
@@ -79,7 +66,7 @@ Result<std::vector<std::string>> backups_of(const std::string& path) {
   std::vector<std::string> names;
   std::error_code problem;
   for (const auto& entry : fs::directory_iterator(path + "/backups", problem)) {
-    if (is_name(entry.path().filename().string()))
+    if (is_backup_name(entry.path().filename().string()))
       names.push_back(entry.path().filename().string());
   }
   if (problem) return trouble(path + "/backups", problem);

@@ -42,6 +42,19 @@ Result<std::int64_t> try_copy(const std::string& file) {
 
 }  // namespace
 
+bool is_backup_name(const std::string& text) {
+  constexpr std::size_t kLength = 18;
+  return text.size() == kLength && text[10] == 'T' && text.back() == 'Z' &&
+         text.find('/') == std::string::npos;
+}
+
+Result<std::string> backup_in(const std::string& path, const std::string& name) {
+  const std::string folder = path + "/backups/" + name;
+  if (is_backup_name(name) && fs::is_directory(folder)) return folder;
+  return fail(ErrorCode::unknown_name, "no backup is called \"" + name + "\"", path + "/backups",
+              "list them with: huewright restore");
+}
+
 tl::unexpected<Error> trouble(const std::string& path, const std::error_code& problem) {
   return fail(ErrorCode::io, problem.message(), path,
               "see that the disk has room and that you may write there");

@@ -24,6 +24,11 @@ namespace hw::book {
 /// where the disk lets them. Errors: io.
 [[nodiscard]] Result<void> share_photos(const std::string& from, const std::string& to);
 
+/// Whether a text is a backup's name: "2025-05-14T080000Z".
+[[nodiscard]] bool is_backup_name(const std::string& text);
+/// The folder of a finished backup. Error: unknown_name.
+[[nodiscard]] Result<std::string> backup_in(const std::string& path, const std::string& name);
+
 /// What the file system said, as an error.
 [[nodiscard]] tl::unexpected<Error> trouble(const std::string& path,
                                             const std::error_code& problem);

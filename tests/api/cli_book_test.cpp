@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -227,6 +228,22 @@ TEST_F(CliBook, goes_out_and_comes_in_whole) {
   EXPECT_EQ(run("export " + folder_.path() + "/hers --client " + client).exit_code, 0);
   EXPECT_THAT(run("client erase " + client).out, HasSubstr("Erased."));
   EXPECT_EQ(run("client find ana").out, "Nobody of that name or number.\n");
+}
+
+TEST_F(CliBook, keeps_a_sealed_copy_elsewhere) {
+  id_of("client add -", R"({"name":"Ana Bell"})");
+  const std::string sealed = folder_.path() + "/away.sealed";
+  const std::string words = "four words or even more\n";
+  EXPECT_EQ(run("backup --sealed " + sealed).exit_code, 2);  // no passphrase
+  std::filesystem::remove_all(folder_.path() + "/salon/backups");
+  EXPECT_EQ(run("backup --passphrase - --sealed " + sealed, words).exit_code, 0);
+  const std::string other = "HUEWRIGHT_BOOK=" + folder_.path() + "/other";
+  EXPECT_EQ(run_program("restore --passphrase - --sealed " + sealed, "another passphrase\n", other)
+                .exit_code,
+            2);
+  const Ran back = run_program("restore --passphrase - --sealed " + sealed, words, other);
+  EXPECT_EQ(back.exit_code, 0) << back.err;
+  EXPECT_THAT(run_program("client find ana", "", other).out, HasSubstr("Ana Bell"));
 }
 
 TEST_F(CliBook, has_a_schema_for_each_of_its_inputs) {

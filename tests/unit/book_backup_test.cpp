@@ -11,6 +11,7 @@
 #include "huewright/base/random.h"
 #include "huewright/book/backup.h"
 #include "huewright/book/client_facts.h"
+#include "huewright/book/sealed.h"
 #include "support/books.h"
 
 namespace hw::book {
@@ -22,6 +23,11 @@ PersonFact person(const std::string& name) {
   PersonFact made;
   made.name = name;
   return made;
+}
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 process::Moment at(const char* text) {
@@ -116,6 +122,72 @@ TEST_P(BookBackup, is_made_while_others_write) {
   writer.join();
   ASSERT_TRUE(name) << one_line(name.error());
   EXPECT_EQ(folder->store().find_clients("", 100)->size(), 41U);
+}
+
+constexpr std::string_view kPassphrase = "four words or even more";
+constexpr SealCost kCheap{1, 8};  // so that a test takes no second for each try
+
+TEST_P(BookBackup, leaves_the_house_sealed_and_comes_back_elsewhere) {
+  const std::string sealed = home_.path() + "/away.sealed";
+  std::string name;
+  {
+    const auto folder = open();
+    add(*folder, "1");
+    ASSERT_TRUE(folder->keep_photo(std::string(200000, 'p')));
+    name = *make_backup(*folder, at("2025-05-14T10:00:00+02:00"));
+  }
+  EXPECT_FALSE(seal_backup(home_.path(), name, sealed, "too short", kCheap));
+  EXPECT_FALSE(seal_backup(home_.path(), "2025-05-14T080001Z", sealed, kPassphrase, kCheap));
+  ASSERT_TRUE(seal_backup(home_.path(), name, sealed, kPassphrase, kCheap));
+  EXPECT_FALSE(seal_backup(home_.path(), name, sealed, kPassphrase, kCheap));  // never over one
+  EXPECT_EQ(bytes_of(sealed).find("Client"), std::string::npos);
+  const test::FreshFolder elsewhere;
+  { ASSERT_TRUE(Folder::open(elsewhere.path())); }
+  const auto wrong = open_sealed(elsewhere.path(), sealed, "four words or even less");
+  ASSERT_FALSE(wrong);
+  EXPECT_THAT(one_line(wrong.error()), testing::HasSubstr("passphrase"));
+  const auto back = open_sealed(elsewhere.path(), sealed, kPassphrase);
+  ASSERT_TRUE(back) << one_line(back.error());
+  EXPECT_EQ(*back, name);
+  ASSERT_TRUE(restore_backup(elsewhere.path(), *back, at("2025-05-15T10:00Z")));
+  const auto folder = Folder::open(elsewhere.path());
+  EXPECT_EQ((*folder)->store().find_clients("", 10)->size(), 1U);
+  EXPECT_TRUE((*folder)->photo(sha256_of(std::string(200000, 'p'))));
+}
+
+TEST_P(BookBackup, sealed_and_changed_or_cut_is_said_and_leaves_nothing) {
+  const std::string sealed = home_.path() + "/away.sealed";
+  std::string name;
+  {
+    const auto folder = open();
+    add(*folder, "1");
+    name = *make_backup(*folder, at("2025-05-14T10:00:00+02:00"));
+  }
+  ASSERT_TRUE(seal_backup(home_.path(), name, sealed, kPassphrase, kCheap));
+  const std::string whole = bytes_of(sealed);
+  const test::FreshFolder elsewhere;
+  { ASSERT_TRUE(Folder::open(elsewhere.path())); }
+  const Draws draws(12);
+  const auto opened = [&](const std::string& bytes) {
+    std::ofstream(sealed, std::ios::binary) << bytes;
+    const auto back = open_sealed(elsewhere.path(), sealed, kPassphrase);
+    if (!back) {
+      EXPECT_EQ(one_line(back.error()).find('\n'), std::string::npos);
+      EXPECT_TRUE(std::filesystem::is_empty(elsewhere.path() + "/backups"));
+    }
+    return back.has_value();
+  };
+  constexpr std::size_t kHead = 67;  // letters, costs, salt and stream header: a slow guess each
+  for (std::uint64_t i = 0; i < 60; ++i) {
+    std::string bytes = whole;
+    const std::size_t where = i < 10 ? 27 + i * 4 : kHead + draws.below(whole.size() - kHead, 1, i);
+    bytes[where] ^= static_cast<char>(1U << draws.below(8, 2, i));
+    EXPECT_FALSE(opened(bytes)) << where;
+    EXPECT_FALSE(opened(whole.substr(0, draws.below(whole.size(), 3, i))));
+  }
+  EXPECT_FALSE(opened(whole + "x"));
+  EXPECT_FALSE(opened(""));
+  EXPECT_TRUE(opened(whole));
 }
 
 INSTANTIATE_TEST_SUITE_P(On, BookBackup, testing::Values("sqlite", "postgresql"),
