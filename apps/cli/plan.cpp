@@ -2,10 +2,11 @@
 
 #include "case_input.h"
 #include "command.h"
-#include "from_book.h"
+#include "huewright/book/planning.h"
 #include "huewright/wire/checks_file.h"
 #include "huewright/wire/json.h"
 #include "input.h"
+#include "open_book.h"
 #include "page.h"
 #include "plan_charts.h"
 #include "plan_report.h"
@@ -103,7 +104,7 @@ Result<wire::CaseFile> case_from_book(const Asked& asked) {
   const auto moment =
       at.empty() ? Result<process::Moment>(now()) : process::moment_from_iso(at, "--at");
   if (!moment) return tl::unexpected(moment.error());
-  auto next = next_case_of(**book, option(asked, "--client"), *moment);
+  auto next = book::next_case_of((*book)->store(), option(asked, "--client"), *moment);
   if (!next) return tl::unexpected(next.error());
   return std::move(next->file);
 }

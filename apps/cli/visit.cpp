@@ -6,9 +6,10 @@
 
 #include "book_answers.h"
 #include "case_input.h"
-#include "from_book.h"
 #include "huewright/book/ids.h"
 #include "huewright/book/lessons.h"
+#include "huewright/book/planning.h"
+#include "open_book.h"
 #include "page.h"
 #include "plan_report.h"
 
@@ -130,7 +131,7 @@ Result<book::NextCase> case_of(const Asked& asked, book::Folder& book, const std
   auto at = process::moment_from_iso(line->starts_at, "visit " + visit);
   if (!at) return tl::unexpected(at.error());
   at->offset = now().offset;
-  return next_case_of(book, line->client, *at);
+  return book::next_case_of(book.store(), line->client, *at);
 }
 
 Result<Said> plan_visit(const Asked& asked, book::Folder& book) {
@@ -156,7 +157,7 @@ Result<Said> plan_visit(const Asked& asked, book::Folder& book) {
   const auto course = course_of(asked, answer.plan.courses.size());
   if (!course) return tl::unexpected(course.error());
   const book::Fact fact = book::make_fact(book::new_id(), *id, hand->at, hand->by,
-                                          plan_fact(next->file, answer, *course));
+                                          book::plan_fact(HW_VERSION, next->file, answer, *course));
   const auto kept = book.store().append({&fact, 1});
   if (!kept) return tl::unexpected(kept.error());
   const int exit_code = answer.plan.refused() ? kExitRefused : kExitDone;

@@ -307,6 +307,20 @@ process::TestsRecord tests_of(const ClientState& client, std::span<const VisitSt
   return record;
 }
 
+void put_known(const ClientState& client, std::span<const VisitState> visits,
+               std::span<const OnShelf> shelf, wire::CaseFile& file) {
+  plan::Case& head = file.head;
+  head.person = person_of(client, head.person);
+  head.tests = tests_of(client, visits, shelf);
+  head.shelf.clear();
+  for (const OnShelf& on : shelf) {
+    head.shelf.push_back(on.product.product);
+    head.shelf.back().stock.reset();  // nobody counted: plenty
+    if (on.known) head.shelf.back().stock = Grams(std::max(0.0, on.grams));
+  }
+  file.shelf_file.clear();
+}
+
 Result<NextCase> next_case(const ClientState& client, std::span<const VisitState> visits,
                            std::span<const OnShelf> shelf, const process::Moment& at) {
   // A visit that is only booked, this one for a start, has changed nothing yet.
@@ -341,17 +355,9 @@ Result<NextCase> next_case(const ClientState& client, std::span<const VisitState
     const auto which = static_cast<std::size_t>(old - before.begin());
     if (which < targets.size()) next.file.zone_targets[i] = targets[which];
   }
-  head.person = person_of(client, head.person);
   head.visit_at = at;
   head.asked_at.reset();
-  head.tests = tests_of(client, visits, shelf);
-  head.shelf.clear();
-  for (const OnShelf& on : shelf) {
-    head.shelf.push_back(on.product.product);
-    head.shelf.back().stock.reset();  // nobody counted: plenty
-    if (on.known) head.shelf.back().stock = Grams(std::max(0.0, on.grams));
-  }
-  next.file.shelf_file.clear();
+  put_known(client, visits, shelf, next.file);
   return next;
 }
 

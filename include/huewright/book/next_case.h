@@ -41,6 +41,10 @@ struct NextCase {
                                          std::span<const VisitState> visits,
                                          std::span<const OnShelf> shelf, const process::Moment& at);
 
+/// Puts into a case what the book knows: shelf, reactions, the answer about the service, tests.
+void put_known(const ClientState& client, std::span<const VisitState> visits,
+               std::span<const OnShelf> shelf, wire::CaseFile& file);
+
 /// The dated tests and colours of a client, as the rules ask for them.
 [[nodiscard]] process::TestsRecord tests_of(const ClientState& client,
                                             std::span<const VisitState> visits,

@@ -1,8 +1,8 @@
-#include "from_book.h"
+#include "huewright/book/planning.h"
 
 #include "huewright/plan/learn.h"
 
-namespace hw::apps {
+namespace hw::book {
 namespace {
 
 std::array<double, 3> triple(const colour::HairLab& lab) {
@@ -29,36 +29,48 @@ wire::CaseFile whole(wire::CaseFile file, const plan::Case& head) {
 
 }  // namespace
 
-Result<std::vector<book::VisitState>> visits_of(book::Folder& book, const std::string& client) {
-  const auto lines = book.store().visits_of(client);
+Result<std::vector<VisitState>> visits_of(Store& store, const std::string& client) {
+  const auto lines = store.visits_of(client);
   if (!lines) return tl::unexpected(lines.error());
-  std::vector<book::VisitState> visits;
-  for (const book::VisitLine& line : *lines) {
-    const auto facts = book.store().facts_of(book::About::visit, line.id);
+  std::vector<VisitState> visits;
+  for (const VisitLine& line : *lines) {
+    const auto facts = store.facts_of(About::visit, line.id);
     if (!facts) return tl::unexpected(facts.error());
-    visits.push_back(book::visit_of(*facts));
+    visits.push_back(visit_of(*facts));
   }
   return visits;
 }
 
-Result<book::NextCase> next_case_of(book::Folder& book, const std::string& client,
-                                    const process::Moment& at) {
-  const auto line = book.store().client(client);
+Result<NextCase> next_case_of(Store& store, const std::string& client, const process::Moment& at) {
+  const auto line = store.client(client);
   if (!line) return tl::unexpected(line.error());
-  const auto facts = book.store().facts_of(book::About::client, client);
+  const auto facts = store.facts_of(About::client, client);
   if (!facts) return tl::unexpected(facts.error());
-  const auto visits = visits_of(book, client);
+  const auto visits = visits_of(store, client);
   if (!visits) return tl::unexpected(visits.error());
-  const auto shelf = book::shelf_of(book.store());
+  const auto shelf = shelf_of(store);
   if (!shelf) return tl::unexpected(shelf.error());
-  return book::next_case(book::client_of(*facts), *visits, *shelf, at);
+  return next_case(client_of(*facts), *visits, *shelf, at);
 }
 
-book::PlanFact plan_fact(const wire::CaseFile& file, const wire::PlanAnswer& answer,
-                         std::size_t course) {
-  book::PlanFact fact;
-  fact.program = HW_VERSION;
-  fact.constants = "tables of " HW_VERSION ", learning " + std::to_string(plan::kLearnVersion);
+Result<void> fill_case(Store& store, const std::string& client, wire::CaseFile& file) {
+  const auto line = store.client(client);
+  if (!line) return tl::unexpected(line.error());
+  const auto facts = store.facts_of(About::client, client);
+  if (!facts) return tl::unexpected(facts.error());
+  const auto visits = visits_of(store, client);
+  if (!visits) return tl::unexpected(visits.error());
+  const auto shelf = shelf_of(store);
+  if (!shelf) return tl::unexpected(shelf.error());
+  put_known(client_of(*facts), *visits, *shelf, file);
+  return {};
+}
+
+PlanFact plan_fact(const std::string& program, const wire::CaseFile& file,
+                   const wire::PlanAnswer& answer, std::size_t course) {
+  PlanFact fact;
+  fact.program = program;
+  fact.constants = "tables of " + program + ", learning " + std::to_string(plan::kLearnVersion);
   fact.seed = static_cast<double>(answer.head.seed);
   fact.course = static_cast<double>(course);
   fact.case_json = wire::encode(whole(file, answer.head));
@@ -69,7 +81,7 @@ book::PlanFact plan_fact(const wire::CaseFile& file, const wire::PlanAnswer& ans
     for (const plan::BowlZone& zone : bowl.zones) fact.reckoned_g += zone.grams;
   }
   for (const plan::CourseZone& zone : chosen.zones) {
-    book::PlannedZone planned{zone.zone, zone.result.level.mid, triple(zone.result.lab), {}};
+    PlannedZone planned{zone.zone, zone.result.level.mid, triple(zone.result.lab), {}};
     for (const plan::FadedZone& faded : chosen.fade) {
       if (faded.zone != zone.zone) continue;
       planned.fade.push_back({static_cast<double>(faded.wash), triple(faded.lab)});
@@ -79,4 +91,4 @@ book::PlanFact plan_fact(const wire::CaseFile& file, const wire::PlanAnswer& ans
   return fact;
 }
 
-}  // namespace hw::apps
+}  // namespace hw::book
