@@ -37,6 +37,8 @@ std::span<const Command> commands() {
       Option{"--sealed", "FILE", "from a file that backup --sealed wrote"}, kPassphrase};
   static constexpr std::array kDoctorOptions{
       kBookOption, Option{"--mend", "", "make the lists again from the facts"}};
+  static constexpr std::array kServeOptions{
+      kBookOption, Option{"--port", "N", "the first of its ports; else 8463"}};
   static constexpr std::array kVisitOptions{
       kBookOption, kByOption,
       Option{"--course", "N", "of plan: the course that was chosen, from 1; 0: none"}};
@@ -68,6 +70,8 @@ std::span<const Command> commands() {
               "NAME; nothing: list the backups"},
       Command{"doctor", "whether anything is wrong with the book", "", run_doctor, kDoctorOptions,
               "nothing"},
+      Command{"serve", "the book and the planner for a browser on this machine", "", run_serve,
+              kServeOptions, "nothing"},
       Command{"schema", "the JSON Schema of an input file", "", run_schema},
   };
   return kAll;

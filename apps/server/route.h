@@ -46,10 +46,13 @@ struct Route {
   std::string_view method;
   std::string_view pattern;  ///< "/api/v1/clients/{id}"
   Role least = Role::assistant;
-  std::string_view what;                        ///< one line, for the OpenAPI file
+  std::string_view what;                           ///< one line, for the OpenAPI file
   Result<Reply> (*run)(Service&, const Request&);  ///< an error's code gives the status
-  std::size_t most_body = 1U << 20U;            ///< [bytes]
-  std::string_view takes = "application/json";  ///< type of the body of a POST
+  std::size_t most_body = 1U << 20U;               ///< [bytes]
+  std::string_view takes = "application/json";     ///< type of the body of a POST
+  /// Of a POST: something is kept. Such a request is refused where the disk is nearly full, and its
+  /// answer is remembered by Idempotency-Key.
+  bool stores = true;
 };
 
 /// Every route but those of the network itself (pairing, devices, events), in the order of the

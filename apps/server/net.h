@@ -1,0 +1,41 @@
+#pragma once
+// The sockets: one thread that reads requests, asks Front, and writes answers. Asio is known to
+// net_plain.cpp and net_tls.cpp alone.
+#include <chrono>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "front.h"
+
+namespace hw::server {
+
+class Net {
+ public:
+  explicit Net(Front& front);
+  ~Net();
+  Net(const Net&) = delete;
+  Net& operator=(const Net&) = delete;
+
+  /// Opens a door without TLS and gives its port. address: "127.0.0.1"; port 0: any that is free.
+  /// Error: io.
+  Result<std::uint16_t> open(const std::string& address, std::uint16_t port, Door door);
+
+  /// Serves until stop() or, where it heeds signals, SIGINT or SIGTERM. Requests under way are
+  /// answered first.
+  void run(bool heeds_signals);
+  /// From any thread.
+  void stop();
+  /// Runs something on the thread of the network, from any thread.
+  void post(std::function<void()> work);
+  /// Runs something on the thread of the network again and again.
+  void every(std::chrono::milliseconds time, std::function<void()> work);
+
+  struct Inside;
+
+ private:
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace hw::server

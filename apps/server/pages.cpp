@@ -1,0 +1,55 @@
+#include "pages.h"
+
+#include <algorithm>
+
+#include "replies.h"
+
+namespace hw::server {
+namespace {
+
+constexpr std::string_view kNoPage =
+    "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+    "<title>Huewright</title></head><body>\n"
+    "<h1>Huewright is running, without its page</h1>\n"
+    "<p>This program was built before its page was. Build the page, then the program:</p>\n"
+    "<pre>cd ui &amp;&amp; npm ci &amp;&amp; npm run build\nscripts/build</pre>\n"
+    "<p>The interface for other programs is at /api/v1.</p>\n</body></html>\n";
+
+const Page* find(std::span<const Page> all, std::string_view path) {
+  const auto at = std::ranges::find(all, path, &Page::path);
+  return at == all.end() ? nullptr : &*at;
+}
+
+bool names(std::string_view known_etags, std::string_view etag) {
+  return known_etags == "*" || known_etags.find(etag) != std::string_view::npos;
+}
+
+}  // namespace
+
+Reply page_at(std::string_view path, std::string_view known_etags, std::span<const Page> all) {
+  const Page* page = find(all, path);
+  const bool is_file = path.substr(path.rfind('/') + 1).find('.') != std::string_view::npos;
+  if (page == nullptr && !is_file) {
+    page = find(all, "/index.html");
+    if (page == nullptr) return {200, "text/html; charset=utf-8", std::string(kNoPage)};
+  }
+  if (page == nullptr) {
+    return refusal(404, "there is no such page", "address", "start from the first page, /");
+  }
+  Reply reply;
+  reply.type = page->type;
+  // Names below /assets/ hold a hash of what they name, so they are good for ever.
+  reply.headers.emplace_back("Cache-Control", page->path.starts_with("/assets/")
+                                                  ? "public, max-age=31536000, immutable"
+                                                  : "no-cache");
+  reply.headers.emplace_back("ETag", page->etag);
+  if (names(known_etags, page->etag)) {
+    reply.status = 304;
+    reply.body.clear();
+  } else {
+    reply.body = page->bytes;
+  }
+  return reply;
+}
+
+}  // namespace hw::server

@@ -1,0 +1,9 @@
+#include "pages.h"
+
+namespace hw::server {
+
+std::span<const Page> pages() {
+  return {};
+}
+
+}  // namespace hw::server
