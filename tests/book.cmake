@@ -33,3 +33,9 @@ hw_test(book_migration
   SOURCES unit/book_migration_test.cpp support/books.cpp support/lossy_disk.cpp
   LINK hw_book PkgConfig::SQLITE)
 set_tests_properties(book_migration PROPERTIES FIXTURES_REQUIRED postgres)
+hw_test(book_next_case
+  SOURCES unit/book_next_case_test.cpp
+  LINK hw_book)
+hw_test(book_lessons
+  SOURCES unit/book_lessons_test.cpp
+  LINK hw_book)

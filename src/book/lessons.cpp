@@ -186,8 +186,9 @@ Result<LessonFact> lesson_of(std::span<const Fact> facts, std::span<const OnShel
   lesson.amounts = amounts_of(visit, *head);
   const auto readings = checks_of(facts);
   if (readings.empty()) return lesson;
-  const auto zones = plan::believe(*head, executor);
+  auto zones = plan::believe(*head, executor);
   if (!zones) return tl::unexpected(zones.error());
+  plan::warm_by_scalp(*head, *zones);
   const auto fact =
       plan::fact_of({visit.id, visit.client, std::string(kSalonName), planner_of(facts)}, *head,
                     *zones, runs_of(facts, shelf, *head), readings, executor);

@@ -8,6 +8,7 @@
 #include "huewright/hair/words.h"
 #include "huewright/process/shade.h"
 #include "huewright/wire/json.h"
+#include "next_zones.h"
 
 namespace hw::book {
 namespace {
@@ -19,176 +20,10 @@ constexpr double kDaysPerWeek = 7;
 using process::DyeClass;
 using process::PartKind;
 
-const process::Product* product_of(std::span<const OnShelf> shelf, const std::string& id) {
-  const auto at =
-      std::ranges::find_if(shelf, [&](const OnShelf& on) { return on.product.product.id == id; });
-  return at == shelf.end() ? nullptr : &at->product.product;
-}
-
 bool oxidative(const process::Product& product) {
   return product.kind == PartKind::colour &&
          (product.dye_class == DyeClass::demi || product.dye_class == DyeClass::permanent);
 }
-
-/// What the bowls of a visit did to a zone.
-struct Done {
-  bool lightened = false, permanent = false, demi = false, direct = false;
-};
-
-Done done_to(const VisitState& visit, const std::string& zone, std::span<const OnShelf> shelf) {
-  Done done;
-  for (const BowlState& bowl : visit.bowls) {
-    if (std::ranges::find(bowl.zones, zone) == bowl.zones.end()) continue;
-    for (const auto& [id, grams] : bowl.grams) {
-      const process::Product* product = product_of(shelf, id);
-      if (product == nullptr || grams <= 0) continue;
-      done.lightened = done.lightened || product->kind == PartKind::lightener;
-      if (product->kind != PartKind::colour || product->tone == "clear") continue;
-      done.permanent = done.permanent || product->dye_class == DyeClass::permanent;
-      done.demi = done.demi || product->dye_class == DyeClass::demi;
-      done.direct = done.direct || product->dye_class == DyeClass::direct ||
-                    product->dye_class == DyeClass::cationic;
-    }
-  }
-  return done;
-}
-
-/// The tone words a zone's old colour is kept by.
-std::string old_tone(const colour::HairLab& lab) {
-  std::string tone = hair::describe(lab).tone;
-  for (const char* known : {"red", "copper", "ash"}) {
-    if (tone == known) return tone;
-  }
-  return "neutral";
-}
-
-void add_past(plan::ZoneCase& zone, const Done& done) {
-  zone.past.lightened += done.lightened ? 1 : 0;
-  zone.past.permanent_colours += done.permanent ? 1 : 0;
-  zone.past.demi_colours += done.demi ? 1 : 0;
-  // A lift takes most of what was there; what was put on after it is the old colour now.
-  if (!done.permanent && !done.demi && !done.direct) return;
-  plan::OldColour old;
-  old.kind = done.permanent || done.demi ? process::OldDye::oxidative : process::OldDye::direct;
-  if (zone.readings.front().lab) old.tone = old_tone(*zone.readings.front().lab);
-  zone.past.old_colour = old;
-}
-
-/// What the planned colour lost after so many washes, linear between those that were foreseen.
-colour::HairLab fade_shift(const PlannedZone& planned, double washes) {
-  colour::HairLab before{};
-  double before_wash = 0;
-  for (const FadedTo& after : planned.fade) {
-    const colour::HairLab shift{after.lab[0] - planned.lab[0], after.lab[1] - planned.lab[1],
-                                after.lab[2] - planned.lab[2]};
-    if (washes <= after.wash) {
-      const double part = (washes - before_wash) / (after.wash - before_wash);
-      return {before.l + part * (shift.l - before.l), before.a + part * (shift.a - before.a),
-              before.b + part * (shift.b - before.b)};
-    }
-    before = shift;
-    before_wash = after.wash;
-  }
-  return before;  // beyond the last: what is left fades slowly
-}
-
-/// How a zone looks now: as it came out, or as was planned, and faded since.
-plan::Reading reading_now(const VisitState& visit, const plan::ZoneCase& zone, double washes,
-                          const hair::Ladder& ladder, std::vector<std::string>& told) {
-  const auto found = visit.outcomes.find(zone.name);
-  const auto planned = std::ranges::find(visit.plan->zones, zone.name, &PlannedZone::zone);
-  const bool has_plan = planned != visit.plan->zones.end();
-  const colour::HairLab shift = has_plan ? fade_shift(*planned, washes) : colour::HairLab{};
-  if (found != visit.outcomes.end() && found->second.lab) {
-    const auto& lab = *found->second.lab;
-    told.push_back(fmt::format("{}: as it was measured, after {:.0f} washes", zone.name, washes));
-    return {plan::Reader::instrument,
-            hair::Moisture::dry,
-            {},
-            colour::HairLab{lab[0] + shift.l, lab[1] + shift.a, lab[2] + shift.b}};
-  }
-  if (found != visit.outcomes.end() && found->second.level) {
-    const double lstar = ladder.lstar_of(*found->second.level) + shift.l;
-    told.push_back(fmt::format("{}: level {:g} as it was read, after {:.0f} washes", zone.name,
-                               *found->second.level, washes));
-    return {plan::Reader::eye, hair::Moisture::dry, ladder.level_of(lstar), {}};
-  }
-  if (has_plan) {
-    told.push_back(fmt::format("{}: nobody read how it came out; as planned, after {:.0f} washes",
-                               zone.name, washes));
-    return {plan::Reader::eye, hair::Moisture::dry, ladder.level_of(planned->lab[0] + shift.l), {}};
-  }
-  told.push_back(zone.name + ": as before, nothing was planned for it");
-  return zone.readings.front();
-}
-
-double trimmed(const VisitState& visit, const std::string& zone) {
-  const auto whole = visit.trimmed_cm.find("");
-  const auto own = visit.trimmed_cm.find(zone);
-  return (whole == visit.trimmed_cm.end() ? 0 : whole->second) +
-         (own == visit.trimmed_cm.end() ? 0 : own->second);
-}
-
-bool untouched(const plan::ZoneCase& zone) {
-  return zone.past.lightened == 0 && zone.past.permanent_colours == 0 &&
-         zone.past.demi_colours == 0 && !zone.past.old_colour;
-}
-
-/// A section's hair as it has grown: what was at the scalp stands further out, with new hair before
-/// it. before: the section's zones as they were planned; they tell the natural level.
-void grow(std::vector<plan::ZoneCase>& zones, const plan::ZoneCase& before, double grown_cm,
-          std::vector<std::string>& told) {
-  if (grown_cm <= 0) return;
-  for (plan::ZoneCase& zone : zones) {
-    zone.from_cm += grown_cm;
-    zone.to_cm += grown_cm;
-  }
-  const bool natural = untouched(before);
-  if (grown_cm < kLeastRegrowth || !natural) {
-    zones.front().from_cm = 0;
-    if (grown_cm >= kLeastRegrowth) {
-      told.push_back(fmt::format("{}: {:.1f} cm grew in, but no natural level is known: read it",
-                                 before.name, grown_cm));
-    }
-    return;
-  }
-  plan::ZoneCase grown = before;
-  grown.name = "regrowth";
-  if (before.section != "whole head") grown.name += " " + before.section;
-  grown.from_cm = 0;
-  grown.to_cm = grown_cm;
-  grown.facts.stretch = {};
-  grown.facts.strand_test = process::StrandTest::none;
-  told.push_back(fmt::format("{}: {:.1f} cm grown in, as {} was before it was coloured", grown.name,
-                             grown_cm, before.name));
-  zones.insert(zones.begin(), grown);
-}
-
-/// Cuts the ends of a section.
-void cut(std::vector<plan::ZoneCase>& zones, double cm, std::vector<std::string>& told) {
-  if (cm <= 0 || zones.empty()) return;
-  const double end = zones.back().to_cm - cm;
-  std::erase_if(zones, [&](const plan::ZoneCase& zone) { return zone.from_cm >= end; });
-  if (zones.empty()) return;
-  zones.back().to_cm = end;
-  told.push_back(fmt::format("{}: {:g} cm were cut off the ends", zones.back().section, cm));
-}
-
-/// Facts of one day do not hold on another.
-void forget_today(plan::ZoneCase& zone) {
-  zone.facts.lightened_on_scalp_today = false;
-  zone.facts.lightener_minutes_today = {};
-  zone.facts.stretch = {};
-  zone.facts.strand_test = process::StrandTest::none;
-  zone.facts.braids_just_taken_down = false;
-  zone.facts.wear_high_90 = {};
-  zone.facts.wet_strength_ratio = {};
-  zone.water_held_g_per_g = 0;
-}
-
-struct Since {
-  double days = 0, washes = 0, grown_cm = 0;
-};
 
 Since since_of(const plan::Case& head, const ClientState& client, const process::Moment& then,
                const process::Moment& now) {
@@ -202,40 +37,18 @@ Since since_of(const plan::Case& head, const ClientState& client, const process:
   return since;
 }
 
-/// The zones of the next visit, section by section in the order of the case.
-std::vector<plan::ZoneCase> zones_now(const plan::Case& head, const VisitState& visit,
-                                      const Since& since, std::span<const OnShelf> shelf,
-                                      std::vector<std::string>& told) {
-  std::vector<plan::ZoneCase> all;
-  std::vector<std::string> sections;
-  for (const plan::ZoneCase& zone : head.zones) {
-    if (std::ranges::find(sections, zone.section) == sections.end()) {
-      sections.push_back(zone.section);
+/// A section's hair next to the scalp as the last of these plans found it untouched.
+std::optional<plan::ZoneCase> natural_before(std::span<const VisitState> visits,
+                                             const std::string& section) {
+  for (const VisitState& visit : visits) {
+    if (!visit.plan) continue;
+    const auto file = wire::decode<wire::CaseFile>(visit.plan->case_json);
+    if (!file) continue;
+    for (const plan::ZoneCase& zone : file->head.zones) {
+      if (zone.section == section && zone.from_cm <= 0 && untouched(zone)) return zone;
     }
   }
-  for (const std::string& section : sections) {
-    std::vector<plan::ZoneCase> zones;
-    for (const plan::ZoneCase& before : head.zones) {
-      if (before.section != section) continue;
-      plan::ZoneCase zone = before;
-      zone.readings = {reading_now(visit, before, since.washes, head.ladder, told)};
-      add_past(zone, done_to(visit, zone.name, shelf));
-      forget_today(zone);
-      zones.push_back(std::move(zone));
-    }
-    const auto first = std::ranges::find(head.zones, section, &plan::ZoneCase::section);
-    const bool at_scalp = first->from_cm <= 0;
-    const bool coloured = !untouched(zones.front());
-    cut(zones, trimmed(visit, zones.back().name), told);
-    if (zones.empty()) continue;
-    if (at_scalp && coloured) {
-      grow(zones, *first, since.grown_cm, told);
-    } else {
-      zones.back().to_cm += since.grown_cm;
-    }
-    all.insert(all.end(), zones.begin(), zones.end());
-  }
-  return all;
+  return {};
 }
 
 process::Moment moment_of(const std::string& text) {
@@ -287,7 +100,7 @@ process::TestsRecord tests_of(const ClientState& client, std::span<const VisitSt
     process::ColourVisit coloured{moment_of(visit.booked.starts_at), {}};
     for (const BowlState& bowl : visit.bowls) {
       for (const auto& [id, grams] : bowl.grams) {
-        const process::Product* product = product_of(shelf, id);
+        const process::Product* product = product_on(shelf, id);
         if (product == nullptr || grams <= 0 || !oxidative(*product)) continue;
         coloured.colours.push_back({product->name.empty() ? id : product->name, id});
       }
@@ -348,12 +161,17 @@ Result<NextCase> next_case(const ClientState& client, std::span<const VisitState
   plan::Case& head = next.file.head;
   const std::vector<std::optional<wire::TargetGiven>> targets = next.file.zone_targets;
   const std::vector<plan::ZoneCase> before = head.zones;
-  head.zones = zones_now(*ready, *last, since, shelf, next.told);
-  next.file.zone_targets.assign(head.zones.size(), std::nullopt);
-  for (std::size_t i = 0; i < head.zones.size(); ++i) {
-    const auto old = std::ranges::find(before, head.zones[i].name, &plan::ZoneCase::name);
+  const NaturalHair natural = [&](const std::string& section) {
+    return natural_before(visits.subspan(static_cast<std::size_t>(last - visits.begin()) + 1),
+                          section);
+  };
+  head.zones.clear();
+  next.file.zone_targets.clear();
+  for (NextZone& one : next_zones(*ready, *last, since, natural, shelf, next.told)) {
+    const auto old = std::ranges::find(before, one.wish_of, &plan::ZoneCase::name);
     const auto which = static_cast<std::size_t>(old - before.begin());
-    if (which < targets.size()) next.file.zone_targets[i] = targets[which];
+    next.file.zone_targets.push_back(which < targets.size() ? targets[which] : std::nullopt);
+    head.zones.push_back(std::move(one.zone));
   }
   head.visit_at = at;
   head.asked_at.reset();

@@ -77,8 +77,11 @@ PlanFact plan_fact(const std::string& program, const wire::CaseFile& file,
   fact.answer_json = wire::encode(answer);
   if (course == 0) return fact;
   const plan::Course& chosen = answer.plan.courses[course - 1];
+  // Of this visit, and by the factor the case itself states: a lesson is compared with that.
+  const double stated = file.head.salon.amount_factor / answer.head.salon.amount_factor;
   for (const plan::CourseBowl& bowl : chosen.bowls) {
-    for (const plan::BowlZone& zone : bowl.zones) fact.reckoned_g += zone.grams;
+    if (bowl.visit > 1) continue;
+    for (const plan::BowlZone& zone : bowl.zones) fact.reckoned_g += zone.grams * stated;
   }
   for (const plan::CourseZone& zone : chosen.zones) {
     PlannedZone planned{zone.zone, zone.result.level.mid, triple(zone.result.lab), {}};

@@ -9,6 +9,8 @@
 #include "huewright/base/check.h"
 #include "huewright/base/csv.h"
 #include "huewright/base/elementary.h"
+#include "huewright/hair/head.h"
+#include "huewright/process/warmth.h"
 #include "learned_prior.h"
 #include "pigment_origin.h"
 #include "plan_tables.h"
@@ -357,6 +359,16 @@ Result<std::vector<ZoneBelief>> believe(const Case& head_case, Executor& executo
     }
   }
   return kept_together(head_case, std::move(beliefs), head.log_evidence);
+}
+
+void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& zones) {
+  for (std::size_t i = 0; i < zones.size(); ++i) {
+    const ZoneCase& zone = head.zones[i];
+    const double middle = (zone.from_cm + zone.to_cm) / 2;
+    const double warmth =
+        process::scalp_warmth_c(hair::resting_cm(middle, head.shrinkage), head.room_c);
+    for (double& c : zones[i].members.warmth_c) c = warmth;
+  }
 }
 
 }  // namespace hw::plan

@@ -9,9 +9,7 @@
 #include "course_make.h"
 #include "course_pick.h"
 #include "course_search.h"
-#include "huewright/hair/head.h"
 #include "huewright/plan/day_sheet.h"
-#include "huewright/process/warmth.h"
 #include "look_next.h"
 #include "plan_parts.h"
 #include "staged.h"
@@ -164,16 +162,6 @@ void say_once(const Case& head, Standing standing, HeadPlan& plan) {
           "or the fibre do not allow.");
     }
     course.sentence = sentence_of(head, course, plan.courses.front());
-  }
-}
-
-void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs) {
-  for (std::size_t i = 0; i < beliefs.size(); ++i) {
-    const ZoneCase& zone = head.zones[i];
-    const double middle = (zone.from_cm + zone.to_cm) / 2;
-    const double warmth =
-        process::scalp_warmth_c(hair::resting_cm(middle, head.shrinkage), head.room_c);
-    for (double& c : beliefs[i].members.warmth_c) c = warmth;
   }
 }
 

@@ -9,9 +9,6 @@
 
 namespace hw::plan {
 
-/// Scalp warmth of each zone, by its resting distance.
-void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& beliefs);
-
 /// A lift and a colour over all members, laid out and named; empty when its bowl cannot be mixed.
 [[nodiscard]] std::optional<Draft> course_of(const Case& head, const HeadHair& hair,
                                              const Kitchen& kitchen, const LiftTry& lift,

@@ -108,8 +108,8 @@ struct PlanFact {
       "a plan: case, answer, seed and the versions it rests on";
   std::string program, constants;
   double seed = 1;
-  double course = 1;               ///< which was chosen, from 1; 0: none, a refusal stood
-  double reckoned_g = 0;           ///< of mix, by the chosen course, likely
+  double course = 1;      ///< which was chosen, from 1; 0: none, a refusal stood
+  double reckoned_g = 0;  ///< of mix in this visit, by the chosen course and the case's own factor
   std::vector<PlannedZone> zones;  ///< of the chosen course
   std::string case_json, answer_json;
 };

@@ -55,6 +55,10 @@ struct ZoneBelief {
 /// Error: a zone without a reading, or one whose readings no hair could give (names the zone).
 [[nodiscard]] Result<std::vector<ZoneBelief>> believe(const Case& head, Executor& executor);
 
+/// The scalp's warmth, put to what is believed of each zone by its distance at rest [°C]: as plans
+/// are made and runs are compared with them. zones: one per zone of the head.
+void warm_by_scalp(const Case& head, std::vector<ZoneBelief>& zones);
+
 /// What a past service leaves in a strand: prior of opening and wear, data/plan/past_services.csv.
 struct PastService {
   std::string id;
