@@ -1,4 +1,11 @@
 # The server: a client of plain sockets asks it.
+add_library(hw_test_server_support STATIC server/client.cpp server/running.cpp)
+target_link_libraries(hw_test_server_support PUBLIC hw_server GTest::gtest)
+target_include_directories(hw_test_server_support PUBLIC ${CMAKE_CURRENT_LIST_DIR})
+
 hw_test(server_http
-  SOURCES server/server_http_test.cpp server/client.cpp server/running.cpp
-  LINK hw_server)
+  SOURCES server/server_http_test.cpp
+  LINK hw_test_server_support)
+hw_test(server_devices
+  SOURCES server/server_devices_test.cpp
+  LINK hw_test_server_support)

@@ -38,7 +38,8 @@ std::span<const Command> commands() {
   static constexpr std::array kDoctorOptions{
       kBookOption, Option{"--mend", "", "make the lists again from the facts"}};
   static constexpr std::array kServeOptions{
-      kBookOption, Option{"--port", "N", "the first of its ports; else 8463"}};
+      kBookOption, Option{"--port", "N", "the first of its ports; else 8463"},
+      Option{"--let-in", "ROLE", "a code for one device: assistant, colourist or owner"}};
   static constexpr std::array kVisitOptions{
       kBookOption, kByOption,
       Option{"--course", "N", "of plan: the course that was chosen, from 1; 0: none"}};

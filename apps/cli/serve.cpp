@@ -20,21 +20,43 @@ Result<std::uint16_t> port_of(const Asked& asked) {
   return fail(ErrorCode::out_of_range, "is no port", "--port", "give a number up to 65535");
 }
 
+/// The role of --let-in, if it is given.
+Result<server::Role> let_in_of(const Asked& asked) {
+  const std::string word = option_of(asked, "--let-in");
+  if (word.empty()) return server::Role::none;
+  auto role = server::role_of(word);
+  if (role) return role;
+  Error error = role.error();
+  error.where = "--let-in";
+  return tl::unexpected(error);
+}
+
+void say(const std::string& line) {
+  fmt::print("{}\n", line);
+  std::fflush(stdout);
+}
+
 }  // namespace
 
 Result<Said> run_serve(const Asked& asked) {
   server::Settings settings;
+  settings.say = say;
   const auto port = port_of(asked);
   if (!port) return tl::unexpected(port.error());
   settings.port = *port;
+  const auto let_in = let_in_of(asked);
+  if (!let_in) return tl::unexpected(let_in.error());
   auto book = open_book(asked);
   if (!book) return tl::unexpected(book.error());
   std::signal(SIGPIPE, SIG_IGN);  // a page that went away is no reason to stop
-  auto server = server::Server::open(*std::move(book), settings);
+  const auto server = server::Server::open(*std::move(book), settings);
   if (!server) return tl::unexpected(server.error());
-  fmt::print("Huewright is at http://127.0.0.1:{}/ on this machine. Ctrl-C stops it.\n",
-             (*server)->port());
-  std::fflush(stdout);
+  say("The owner's page, on this machine: " + (*server)->owner_link());
+  if (*let_in != server::Role::none) {
+    say(fmt::format("A code that lets one device in as {}: {}", word_of(*let_in),
+                    (*server)->code_for(*let_in)));
+  }
+  say("Codes are good once, for 5 minutes. Ctrl-C stops the server.");
   (*server)->run();
   return Said{"Stopped; the book is closed.\n"};
 }

@@ -1,40 +1,72 @@
 #include "front.h"
 
+#include <fmt/format.h>
+#include <sys/statvfs.h>
+
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 
+#include "gate.h"
+#include "huewright/book/folder.h"
 #include "pages.h"
 #include "replies.h"
+#include "text.h"
 
 namespace hw::server {
 namespace {
 
-Reply run_handler(Service& service, const Route& route, const Request& request) {
-  try {
-    auto reply = route.run(service, request);
-    if (reply) return *std::move(reply);
-    const int status = status_of(reply.error().code);
-    if (status < 500) {
-      Reply refused;
-      refused.status = status;
-      refused.body = error_json(reply.error());
-      return refused;
-    }
+constexpr std::size_t kMostKey = 100;  // bytes of an Idempotency-Key
+// House rules, no source.
+constexpr Rate kPairRate{2, std::chrono::milliseconds(3'000)};
+constexpr Rate kStoreRate{20, std::chrono::milliseconds(5'000)};
+constexpr Rate kAskRate{300, std::chrono::milliseconds(10'000)};
+
+Reply from_error(const Request& request, const Error& error) {
+  const int status = status_of(error.code);
+  if (status >= 500) {
     // Names of files stay in the house.
     std::fprintf(stderr, "%s %s: %s\n", request.method.c_str(), request.path.c_str(),
-                 one_line(reply.error()).c_str());
-  } catch (const std::exception& problem) {
-    std::fprintf(stderr, "%s %s: a fault in the program itself (%s); please report it\n",
-                 request.method.c_str(), request.path.c_str(), problem.what());
+                 one_line(error).c_str());
+    return refusal(status, "the server could not do this", "server",
+                   "the window in which huewright serve runs says more");
   }
-  return refusal(500, "the server could not do this", "server",
-                 "the machine it runs on says more on its screen");
+  Reply reply;
+  reply.status = status;
+  reply.body = error_json(error);
+  return reply;
+}
+
+Reply with_header(Reply reply, std::string name, std::string value) {
+  reply.headers.emplace_back(std::move(name), std::move(value));
+  return reply;
+}
+
+Reply too_often(std::chrono::milliseconds wait) {
+  const auto seconds =
+      std::max<std::int64_t>(1, std::chrono::ceil<std::chrono::seconds>(wait).count());
+  return with_header(
+      refusal(429, "this is asked too often", "server", fmt::format("ask again in {} s", seconds)),
+      "Retry-After", std::to_string(seconds));
+}
+
+Reply read_only_reply(const std::string& why) {
+  return refusal(409, why, "book", "ask whoever looks after the machine it runs on");
 }
 
 }  // namespace
 
-Front::Front(Service& service, Workers& workers, const Limits& limits)
-    : service_(service), workers_(workers), limits_(limits) {}
+Front::Front(Service& service, Workers& workers, Devices& devices, Answers& answers, OwnRoutes& own,
+             const Limits& limits, std::string folder)
+    : service_(service),
+      workers_(workers),
+      devices_(devices),
+      answers_(answers),
+      own_(own),
+      limits_(limits),
+      folder_(std::move(folder)) {
+  for (const OwnRoutes::Entry& entry : OwnRoutes::entries()) own_routes_.push_back(entry.route);
+}
 
 std::variant<Reply, Front::Passed> Front::look(const Door& door, const Head& head) {
   auto looked_at = looked(door, head);
@@ -43,59 +75,172 @@ std::variant<Reply, Front::Passed> Front::look(const Door& door, const Head& hea
 }
 
 std::variant<Reply, Front::Passed> Front::looked(const Door& door, const Head& head) {
-  if (head.count("host") != 1) {
-    return refusal(400, "one Host is needed", "Host", "send the address that you ask");
-  }
-  if (!door.knows(head.field("host"))) {
-    return refusal(421, "this is not the address of the server", "Host",
-                   "use the address that huewright serve printed");
-  }
+  if (auto refused = refused_host(door, head)) return *std::move(refused);
   auto target = target_of(head.target);
-  if (!target)
-    return refusal(400, target.error().message, target.error().where, target.error().hint);
-  const bool is_api = target->path.starts_with("/api/");
-  if (!is_api) {
-    if (head.method != "GET" && head.method != "HEAD") {
-      Reply reply = refusal(405, "a page can only be looked at", "method", "use GET");
-      reply.headers.emplace_back("Allow", "GET, HEAD");
-      return reply;
-    }
-    return page_at(target->path, head.field("if-none-match"));
+  if (!target) return from_error({}, target.error());
+  const bool is_api = target->parts.front() == "api" && door.kind != Door::Kind::trust;
+  if (is_api) return looked_at_api(door, head, *std::move(target));
+  if (head.method != "GET" && head.method != "HEAD") {
+    return with_header(refusal(405, "a page can only be looked at", "method", "use GET"), "Allow",
+                       "GET, HEAD");
   }
-  Match match = match_of(routes(), head.method, *target);
-  if (match.allow.empty()) {
+  if (door.kind == Door::Kind::trust) return trust_page_(*target);
+  return page_at(target->path, head.field("if-none-match"));
+}
+
+std::variant<Reply, Front::Passed> Front::looked_at_api(const Door& door, const Head& head,
+                                                        Target target) {
+  Passed passed;
+  match_in(own_routes_, head.method, target, passed.match);
+  match_in(routes(), head.method, target, passed.match);
+  if (passed.match.allow.empty()) {
     return refusal(404, "nothing is asked at this address", "address",
                    "docs/openapi.json lists what can be asked");
   }
-  if (match.route == nullptr) {
-    Reply reply =
-        refusal(405, "this cannot be done at this address", "method", "use " + match.allow);
-    reply.headers.emplace_back("Allow", match.allow);
-    return reply;
+  if (passed.match.route == nullptr) {
+    const std::string& allow = passed.match.allow;
+    return with_header(
+        refusal(405, "this cannot be done at this address", "method", "use " + allow), "Allow",
+        allow);
   }
-  Passed passed;
-  passed.route = match.route;
-  passed.most_body = head.method == "POST" ? match.route->most_body : 0;
-  passed.request.method = head.method;
-  passed.request.path = std::move(target->path);
-  passed.request.parts = std::move(match.parts);
-  passed.request.query = std::move(target->query);
-  passed.request.type = head.field("content-type");
+  const Route& route = *passed.match.route;
+  const bool writes = route.method == "POST";
+  if (auto refused = refused_crossing(door, head)) return *std::move(refused);
+  if (writes) {
+    if (auto refused = refused_type(route, head)) return *std::move(refused);
+  }
+  passed.most_body = writes ? route.most_body : 0;
+  passed.caller = {&door, head.peer};
+  Request& request = passed.request;
+  request.method = route.method;
+  request.path = std::move(target.path);
+  request.parts = std::move(passed.match.parts);
+  request.query = std::move(target.query);
+  request.type = route.takes;
+  if (auto refused = refused_device(door, head, passed)) return *std::move(refused);
+  if (auto refused = refused_rate(passed)) return *std::move(refused);
+  if (writes) {
+    if (auto refused = refused_write(head, passed)) return *std::move(refused);
+  }
+  passed.listens = route.pattern == "/api/v1/events";
   return passed;
+}
+
+std::optional<Reply> Front::refused_device(const Door& door, const Head& head, Passed& passed) {
+  Request& request = passed.request;
+  for (const std::string& secret : secrets_of(door, head)) {
+    const auto device = devices_.of_secret(secret);
+    if (!device) continue;
+    request.device = device->id;
+    request.name = device->name;
+    request.role = device->role;
+    devices_.saw(device->id, service_.now());
+    break;
+  }
+  const Role least = passed.match.route->least;
+  if (request.role >= least) return std::nullopt;
+  if (request.role == Role::none) {
+    // Asked so often without being let in that it looks like a search.
+    const auto wait = rates_.take("stranger " + passed.caller.peer, kAskRate, Clock::now());
+    if (wait) return too_often(*wait);
+    return refusal(401, "this device was not let in", "cookie",
+                   "open the link that the owner shows, or type the code");
+  }
+  return refusal(403, fmt::format("this takes the role of {}", word_of(least)), "role",
+                 "ask the owner to let this device in as such");
+}
+
+std::optional<Reply> Front::refused_rate(const Passed& passed) {
+  const Request& request = passed.request;
+  const Route& route = *passed.match.route;
+  const auto now = Clock::now();
+  const std::string who = request.device.empty() ? passed.caller.peer : request.device;
+  std::optional<std::chrono::milliseconds> wait = rates_.take("ask " + who, kAskRate, now);
+  if (!wait && route.pattern == "/api/v1/pair") {
+    wait = rates_.take("pair " + passed.caller.peer, kPairRate, now);
+    if (!wait) wait = own_.must_wait(passed.caller);
+  } else if (!wait && route.method == "POST" && route.stores) {
+    wait = rates_.take("store " + who, kStoreRate, now);
+  }
+  if (wait) return too_often(*wait);
+  return std::nullopt;
+}
+
+std::optional<Reply> Front::refused_write(const Head& head, Passed& passed) {
+  if (head.count("idempotency-key") == 1) {
+    passed.key = head.field("idempotency-key");
+    const bool is_key =
+        !passed.key.empty() && passed.key.size() <= kMostKey && printable(passed.key) == passed.key;
+    if (!is_key) {
+      return refusal(400, "the key is no text of 1 to 100 bytes", "Idempotency-Key",
+                     "send a text that nobody else makes");
+    }
+  }
+  if (!passed.match.route->stores) return std::nullopt;
+  if (!read_only_.empty()) return read_only_reply(read_only_);
+  struct statvfs disk {};
+  const bool is_known = ::statvfs(folder_.c_str(), &disk) == 0;
+  if (is_known && std::uint64_t{disk.f_bavail} * disk.f_frsize < limits_.least_free_bytes) {
+    return refusal(507, "the disk of the book is nearly full, so nothing more is kept", "disk",
+                   "make room on the machine that the server runs on");
+  }
+  return std::nullopt;
+}
+
+Reply Front::ran(const Passed& passed) {
+  const Request& request = passed.request;
+  try {
+    const auto entries = OwnRoutes::entries();
+    const auto own = std::ranges::find_if(
+        own_routes_, [&](const Route& route) { return &route == passed.match.route; });
+    const auto reply =
+        own == own_routes_.end()
+            ? passed.match.route->run(service_, request)
+            : (own_.*entries[static_cast<std::size_t>(own - own_routes_.begin())].run)(
+                  passed.caller, request);
+    return reply ? *reply : from_error(request, reply.error());
+  } catch (const std::exception& problem) {
+    std::fprintf(stderr, "%s %s: a fault in the program itself (%s); please report it\n",
+                 request.method.c_str(), request.path.c_str(), problem.what());
+    return refusal(500, "a fault in the program itself", "server", "please report it");
+  }
+}
+
+Reply Front::run(const Passed& passed) {
+  Reply reply = ran(passed);
+  if (reply.status >= 300 || !passed.match.route->pattern.ends_with("/erase")) return reply;
+  if (auto done = answers_.forget(); !done) return from_error(passed.request, done.error());
+  return reply;
+}
+
+/// Runs a request whose sender may send it again.
+void Front::run_once(const Passed& passed, const std::function<void(Reply)>& done) {
+  const Request& request = passed.request;
+  const Keyed keyed{request.device, passed.key,
+                    book::sha256_of(request.path + '\n' + request.body)};
+  if (!answers_.begin(keyed, done)) return;
+  Reply reply = run(passed);
+  const auto kept = answers_.finish(keyed, reply, service_.now());
+  if (!kept) std::fprintf(stderr, "%s\n", one_line(kept.error()).c_str());
+  done(std::move(reply));
 }
 
 void Front::answer(Passed passed, std::string body, std::function<void(Reply)> done) {
   passed.request.body = std::move(body);
-  const bool taken = workers_.take([this, passed = std::move(passed), done] {
-    Reply reply = run_handler(service_, *passed.route, passed.request);
+  const auto give = [done](Reply reply) {
     dress(reply);
     done(std::move(reply));
+  };
+  const bool taken = workers_.take([this, passed = std::move(passed), give] {
+    if (passed.key.empty() || passed.request.device.empty()) {
+      give(run(passed));
+    } else {
+      run_once(passed, give);
+    }
   });
   if (taken) return;
-  Reply reply = refusal(503, "too much is asked at once", "server", "ask again in a second");
-  reply.headers.emplace_back("Retry-After", "1");
-  dress(reply);
-  done(std::move(reply));
+  give(with_header(refusal(503, "too much is asked at once", "server", "ask again in a second"),
+                   "Retry-After", "1"));
 }
 
 }  // namespace hw::server

@@ -5,47 +5,68 @@
 #include <variant>
 #include <vector>
 
+#include "answers.h"
+#include "devices.h"
 #include "head.h"
-#include "route.h"
+#include "match.h"
+#include "own_routes.h"
+#include "rates.h"
 #include "server_limits.h"
 #include "service.h"
-#include "target.h"
 #include "workers.h"
 
 namespace hw::server {
 
 class Front {
  public:
-  Front(Service& service, Workers& workers, const Limits& limits);
+  Front(Service& service, Workers& workers, Devices& devices, Answers& answers, OwnRoutes& own,
+        const Limits& limits, std::string folder);
 
   /// A request that may go on to its body.
   struct Passed {
-    const Route* route = nullptr;
+    Match match;
     Request request;
+    Caller caller;
+    std::string key;            ///< Idempotency-Key; empty: none
     std::size_t most_body = 0;  ///< [bytes]
+    bool listens = false;       ///< answered by the event stream
   };
-  /// A request by its header alone: the answer, where that says enough, or what may go on.
+  /// A request by its header alone: the answer, where that says enough, or what may go on. On the
+  /// thread of the network.
   [[nodiscard]] std::variant<Reply, Passed> look(const Door& door, const Head& head);
 
   /// Runs the handler on another thread; `done` is called once, on any thread.
   void answer(Passed passed, std::string body, std::function<void(Reply)> done);
 
   [[nodiscard]] const Limits& limits() const { return limits_; }
+  /// Nothing more is written to the book; why: one line for the people who try.
+  void close_for_writing(std::string why) { read_only_ = std::move(why); }
+  /// What the door of the certificate shows.
+  void set_trust_page(std::function<Reply(const Target&)> page) { trust_page_ = std::move(page); }
 
  private:
   [[nodiscard]] std::variant<Reply, Passed> looked(const Door& door, const Head& head);
+  [[nodiscard]] std::variant<Reply, Passed> looked_at_api(const Door& door, const Head& head,
+                                                          Target target);
+  [[nodiscard]] std::optional<Reply> refused_device(const Door& door, const Head& head,
+                                                    Passed& passed);
+  [[nodiscard]] std::optional<Reply> refused_rate(const Passed& passed);
+  [[nodiscard]] std::optional<Reply> refused_write(const Head& head, Passed& passed);
+  [[nodiscard]] Reply ran(const Passed& passed);
+  [[nodiscard]] Reply run(const Passed& passed);
+  void run_once(const Passed& passed, const std::function<void(Reply)>& done);
+
   Service& service_;
   Workers& workers_;
+  Devices& devices_;
+  Answers& answers_;
+  OwnRoutes& own_;
   Limits limits_;
+  std::string folder_;  ///< of the book, for the room on its disk
+  std::vector<Route> own_routes_;
+  Rates rates_;
+  std::string read_only_;
+  std::function<Reply(const Target&)> trust_page_;
 };
-
-/// The route that a path names, with what stands for each {…}; and the methods it knows.
-struct Match {
-  const Route* route = nullptr;  ///< null: no route of this method
-  std::vector<std::string> parts;
-  std::string allow;  ///< "GET, HEAD, POST"; empty: no such path
-};
-[[nodiscard]] Match match_of(std::span<const Route> all, std::string_view method,
-                             const Target& target);
 
 }  // namespace hw::server

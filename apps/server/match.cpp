@@ -1,6 +1,4 @@
-#include <algorithm>
-
-#include "front.h"
+#include "match.h"
 
 namespace hw::server {
 namespace {
@@ -26,8 +24,8 @@ bool fits(std::string_view pattern, const std::vector<std::string>& parts,
 
 }  // namespace
 
-Match match_of(std::span<const Route> all, std::string_view method, const Target& target) {
-  Match match;
+void match_in(std::span<const Route> all, std::string_view method, const Target& target,
+              Match& match) {
   std::vector<std::string> taken;
   for (const Route& route : all) {
     if (!fits(route.pattern, target.parts, taken)) continue;
@@ -40,7 +38,6 @@ Match match_of(std::span<const Route> all, std::string_view method, const Target
       match.parts = taken;
     }
   }
-  return match;
 }
 
 }  // namespace hw::server

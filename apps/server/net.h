@@ -27,6 +27,12 @@ class Net {
   void run(bool heeds_signals);
   /// From any thread.
   void stop();
+  /// What every page is told that starts to listen.
+  void set_greeting(std::function<std::string()> greeting);
+  /// Sends some text to every page that listens, from any thread.
+  void tell(std::string event);
+  /// Ends the streams of a device, from any thread.
+  void hush(std::string device);
   /// Runs something on the thread of the network, from any thread.
   void post(std::function<void()> work);
   /// Runs something on the thread of the network again and again.

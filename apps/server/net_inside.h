@@ -28,6 +28,10 @@ class Talk {
   virtual void wind_up() = 0;
   /// Ends now.
   virtual void cut() = 0;
+  /// Sends some text behind what is already on its way; of a talk that listens.
+  virtual void say(const std::shared_ptr<const std::string>& text) = 0;
+  /// Of a talk that listens: the device whose page it is. Empty: it does not listen.
+  std::string listening;
 };
 
 /// One listening socket and the talks that came in by it.
@@ -53,6 +57,7 @@ struct Net::Inside {
   std::list<asio::steady_timer> repeating;
   std::set<Talk*> talks;
   bool stopping = false;
+  std::function<std::string()> greeting = [] { return std::string(); };
 
   /// A bound and listening socket. Error: io.
   Result<Listener*> listen(const std::string& address, std::uint16_t port, Door door);

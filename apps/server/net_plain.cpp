@@ -132,6 +132,28 @@ void Net::stop() {
   asio::post(inside_->io, [net = inside_.get()] { net->begin_stop(); });
 }
 
+void Net::set_greeting(std::function<std::string()> greeting) {
+  inside_->greeting = std::move(greeting);
+}
+
+void Net::tell(std::string event) {
+  post([net = inside_.get(), event = std::make_shared<const std::string>(std::move(event))] {
+    const std::set<Talk*> open = net->talks;
+    for (Talk* talk : open) {
+      if (!talk->listening.empty()) talk->say(event);
+    }
+  });
+}
+
+void Net::hush(std::string device) {
+  post([net = inside_.get(), device = std::move(device)] {
+    const std::set<Talk*> open = net->talks;
+    for (Talk* talk : open) {
+      if (talk->listening == device) talk->cut();
+    }
+  });
+}
+
 void Net::post(std::function<void()> work) {
   asio::post(inside_->io, std::move(work));
 }

@@ -4,6 +4,8 @@
 #include <boost/asio/post.hpp>
 #include <boost/asio/write.hpp>
 #include <boost/beast/http.hpp>
+#include <deque>
+#include <limits>
 #include <optional>
 
 #include "net_inside.h"
@@ -64,7 +66,8 @@ class TalkOver final : public Talk, public std::enable_shared_from_this<TalkOver
     busy_ = false;
     parser_.emplace();
     parser_->header_limit(static_cast<std::uint32_t>(limits().header_bytes));
-    parser_->body_limit(boost::none);  // set by the route once the header is read
+    // Set by the route once the header is read. "None" would be less than any length here.
+    parser_->body_limit(std::numeric_limits<std::uint64_t>::max());
     if (buffer_.size() > 0) return read_header();
     if (net_.stopping) return cut();
     socket().expires_after(time);
@@ -111,6 +114,7 @@ class TalkOver final : public Talk, public std::enable_shared_from_this<TalkOver
       return has_body ? refuse(std::move(*reply)) : deliver(std::move(*reply));
     }
     passed_ = std::get<Front::Passed>(std::move(looked));
+    if (passed_.listens && !head_only_) return listen();
     begin_body();
   }
 
@@ -203,7 +207,49 @@ class TalkOver final : public Talk, public std::enable_shared_from_this<TalkOver
                              });
   }
 
-  using Clock = std::chrono::steady_clock;
+  /// The header of an event stream; from then on the other side only listens.
+  void listen() {
+    Reply reply;
+    reply.type = "text/event-stream";
+    dress(reply);
+    std::string header = "HTTP/1.1 200 OK\r\nConnection: close\r\nContent-Type: " + reply.type;
+    for (const auto& [name, value] : reply.headers) header += "\r\n" + name + ": " + value;
+    header += "\r\n\r\nretry: 3000\n\n" + net_.greeting();
+    listening = passed_.request.device;
+    busy_ = false;
+    socket().expires_never();
+    say(std::make_shared<const std::string>(std::move(header)));
+    hear();
+  }
+  /// Whether the listener is still there shows in reading, where nothing is expected.
+  void hear() {
+    buffer_.clear();
+    stream_.async_read_some(buffer_.prepare(kPiece),
+                            [self = self()](beast::error_code failed, std::size_t) {
+                              if (failed)
+                                self->cut();
+                              else
+                                self->hear();
+                            });
+  }
+  void say(const std::shared_ptr<const std::string>& text) override {
+    unsent_bytes_ += text->size();
+    const bool stuck = !unsent_.empty() && Clock::now() > sent_until_;
+    if (stuck || unsent_bytes_ > limits().stream_bytes) return cut();
+    unsent_.push_back(text);
+    if (unsent_.size() == 1) send_first();
+  }
+  void send_first() {
+    sent_until_ = Clock::now() + limits().stream_time;
+    asio::async_write(stream_, asio::buffer(*unsent_.front()),
+                      [self = self()](beast::error_code failed, std::size_t) {
+                        if (failed) return self->cut();
+                        self->unsent_bytes_ -= self->unsent_.front()->size();
+                        self->unsent_.pop_front();
+                        if (!self->unsent_.empty()) self->send_first();
+                      });
+  }
+
   static std::string_view view(beast::string_view text) { return {text.data(), text.size()}; }
   static const beast::error_category& http_category() {
     return make_error_code(http::error::bad_chunk).category();
@@ -229,7 +275,9 @@ class TalkOver final : public Talk, public std::enable_shared_from_this<TalkOver
   std::optional<http::request_parser<http::string_body>> parser_;
   std::optional<http::response<http::string_body>> answer_;
   Front::Passed passed_;
-  Clock::time_point body_until_;
+  Clock::time_point body_until_, sent_until_;
+  std::deque<std::shared_ptr<const std::string>> unsent_;  ///< events; the first is on its way
+  std::size_t unsent_bytes_ = 0;
   bool head_only_ = false;
   bool busy_ = true;  ///< a request is under way
 };

@@ -50,8 +50,7 @@ struct Route {
   Result<Reply> (*run)(Service&, const Request&);  ///< an error's code gives the status
   std::size_t most_body = 1U << 20U;               ///< [bytes]
   std::string_view takes = "application/json";     ///< type of the body of a POST
-  /// Of a POST: something is kept. Such a request is refused where the disk is nearly full, and its
-  /// answer is remembered by Idempotency-Key.
+  /// Of a POST: something is kept, so it is refused where the disk is nearly full.
   bool stores = true;
 };
 

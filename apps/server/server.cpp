@@ -1,31 +1,190 @@
 #include "server.h"
 
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <cstdio>
 #include <thread>
 
+#include "answers.h"
+#include "devices.h"
+#include "huewright/wire/json.h"
+#include "own_routes.h"
+
 namespace hw::server {
+namespace {
 
-Server::Server(std::unique_ptr<book::Folder> folder, const Settings& settings)
-    : service_(std::move(folder), make_thread_pool(std::thread::hardware_concurrency())),
-      workers_(std::make_unique<Workers>(settings.threads, settings.limits.waiting)),
-      front_(service_, *workers_, settings.limits),
-      net_(front_),
-      heeds_signals_(settings.heeds_signals) {}
+/// One server per data folder: a lock that ends with the process.
+class OnlyOne {
+ public:
+  static Result<std::unique_ptr<OnlyOne>> take(const std::string& folder) {
+    const std::string path = folder + "/serving";
+    std::unique_ptr<OnlyOne> one(
+        new OnlyOne(::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600)));
+    if (one->file_ < 0) return fail(ErrorCode::io, "cannot be written", path, "see who owns it");
+    if (::flock(one->file_, LOCK_EX | LOCK_NB) != 0) {
+      return fail(ErrorCode::conflict, "another huewright serves this book", folder,
+                  "stop that one, or give another --book");
+    }
+    return one;
+  }
+  ~OnlyOne() {
+    if (file_ >= 0) ::close(file_);
+  }
+  OnlyOne(const OnlyOne&) = delete;
+  OnlyOne& operator=(const OnlyOne&) = delete;
 
-Result<std::unique_ptr<Server>> Server::open(std::unique_ptr<book::Folder> folder,
-                                             const Settings& settings) {
-  std::unique_ptr<Server> server(new Server(std::move(folder), settings));
+ private:
+  explicit OnlyOne(int file) : file_(file) {}
+  int file_;
+};
+
+std::string event(std::string_view name, const wire::Describe& fields) {
+  return fmt::format("event: {}\ndata: {}\n\n", name, wire::encode_fields(fields));
+}
+
+std::string clock_event(const Service& service) {
+  std::string now = process::iso_text(service.now());
+  return event("clock", [&](wire::Object& object) { object.required("now", "").text(now, 0); });
+}
+
+std::string change_event(Change change) {
+  return event("changed", [&](wire::Object& object) {
+    object.required("about", "").text(change.about, 0);
+    object.required("id", "").text(change.id, 0);
+  });
+}
+
+void complain(const Result<void>& done) {
+  if (!done) std::fprintf(stderr, "%s\n", one_line(done.error()).c_str());
+}
+
+}  // namespace
+
+/// In this order: what stands below uses what stands above.
+struct Server::Parts {
+  Parts(const std::string& path, std::unique_ptr<book::Folder> folder, const Settings& settings_of,
+        std::unique_ptr<Devices> devices_of)
+      : settings(settings_of),
+        devices(std::move(devices_of)),
+        service(std::move(folder), make_thread_pool(std::thread::hardware_concurrency())),
+        own(service, *devices, pairing),
+        workers(std::make_unique<Workers>(settings.threads, settings.limits.waiting)),
+        folder_path(path) {}
+
+  Settings settings;
+  std::unique_ptr<OnlyOne> only_one;
+  std::unique_ptr<Devices> devices;
+  std::unique_ptr<Answers> answers;
+  Pairing pairing;
+  Service service;
+  OwnRoutes own;
+  std::unique_ptr<Workers> workers;
+  std::string folder_path;
+  std::unique_ptr<Front> front;
+  std::unique_ptr<Net> net;
+  std::uint16_t port = 0;
+
+  Result<void> open_doors();
+  void examine(bool was_unclean);
+  void start_clock();
+};
+
+/// What an unclean stop may have left is looked for before anybody writes.
+void Server::Parts::examine(bool was_unclean) {
+  if (!was_unclean) return;
+  settings.say("The last stop was not a clean one: the book is looked through first.");
+  const auto findings = service.book().store().examine();
+  if (findings && findings->empty()) return;
+  if (findings) {
+    for (const std::string& finding : *findings) settings.say("  " + finding);
+  } else {
+    complain(tl::unexpected(findings.error()));
+  }
+  settings.say("Nothing more is written to it. huewright doctor says what to do.");
+  front->close_for_writing("something is wrong with the book, so nothing more is kept");
+}
+
+Result<void> Server::Parts::open_doors() {
   Door here;
   here.kind = Door::Kind::here;
   here.names = {"127.0.0.1", "localhost"};
-  const auto port = server->net_.open("127.0.0.1", settings.port, std::move(here));
-  if (!port) return tl::unexpected(port.error());
-  server->port_ = *port;
-  return server;
+  const auto opened = net->open("127.0.0.1", settings.port, std::move(here));
+  if (!opened) return tl::unexpected(opened.error());
+  port = *opened;
+  own.set_links({fmt::format("http://127.0.0.1:{}", port), ""});
+  return {};
+}
+
+void Server::Parts::start_clock() {
+  net->set_greeting([this] { return clock_event(service); });
+  service.listen([this](const Change& change) { net->tell(change_event(change)); });
+  net->every(settings.limits.clock_every, [this] { net->tell(clock_event(service)); });
+  net->every(settings.limits.housekeeping_every, [this] {
+    const bool taken = workers->take([this] {
+      complain(devices->save_seen());
+      complain(answers->drop_old(service.now()));
+    });
+    if (!taken) return;  // too busy now; the next round does it
+  });
+}
+
+Result<std::unique_ptr<Server>> Server::open(std::unique_ptr<book::Folder> folder,
+                                             const Settings& settings) {
+  const std::string path = folder->path();
+  const bool was_unclean = folder->was_unclean();
+  auto only_one = OnlyOne::take(path);
+  if (!only_one) return tl::unexpected(only_one.error());
+  auto devices = Devices::open(path + "/devices.json");
+  if (!devices) return tl::unexpected(devices.error());
+  auto parts = std::make_unique<Parts>(path, std::move(folder), settings, *std::move(devices));
+  parts->only_one = *std::move(only_one);
+  auto answers = Answers::open(path + "/answers.jsonl", parts->service.now());
+  if (!answers) return tl::unexpected(answers.error());
+  parts->answers = *std::move(answers);
+  parts->front = std::make_unique<Front>(parts->service, *parts->workers, *parts->devices,
+                                         *parts->answers, parts->own, settings.limits, path);
+  parts->examine(was_unclean);
+  parts->net = std::make_unique<Net>(*parts->front);
+  if (auto done = parts->open_doors(); !done) return tl::unexpected(done.error());
+  parts->start_clock();
+  parts->own.set_say(settings.say);
+  parts->own.set_gone([net = parts->net.get()](const std::string& device) { net->hush(device); });
+  return std::unique_ptr<Server>(new Server(std::move(parts)));
+}
+
+Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+
+Server::~Server() {
+  parts_->workers.reset();
 }
 
 void Server::run() {
-  net_.run(heeds_signals_);
-  workers_.reset();  // what they still do is done before the book closes
+  parts_->net->run(parts_->settings.heeds_signals);
+  parts_->workers.reset();  // what is still done is done before the book closes
+  complain(parts_->devices->save_seen());
+}
+
+void Server::stop() {
+  parts_->net->stop();
+}
+
+std::uint16_t Server::port() const {
+  return parts_->port;
+}
+
+Service& Server::service() {
+  return parts_->service;
+}
+
+std::string Server::owner_link() {
+  return parts_->own.owner_link();
+}
+
+std::string Server::code_for(Role role) {
+  return parts_->pairing.issue(role, false, Clock::now());
 }
 
 }  // namespace hw::server

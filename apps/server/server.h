@@ -1,10 +1,9 @@
 #pragma once
 // The server of one open book: its doors, threads and clock put together.
 #include <memory>
+#include <string>
 
 #include "net.h"
-#include "server_limits.h"
-#include "service.h"
 
 namespace hw::server {
 
@@ -13,30 +12,37 @@ struct Settings {
   unsigned threads = 2;       ///< that handlers run on
   bool heeds_signals = true;  ///< SIGINT and SIGTERM stop it
   Limits limits;
+  /// Lines for the person at the machine.
+  std::function<void(const std::string&)> say = [](const std::string&) {};
 };
 
 class Server {
  public:
-  /// Opens the doors. Error: io, where another program has a port.
+  /// Opens the doors. A book whose last stop was unclean is looked through first; where something
+  /// is found, it is served without writing. Errors: io, where another program has a port;
+  /// conflict, where another server has the folder; malformed files of devices.
   [[nodiscard]] static Result<std::unique_ptr<Server>> open(std::unique_ptr<book::Folder> folder,
                                                             const Settings& settings);
+  ~Server();
+  Server(const Server&) = delete;
+  Server& operator=(const Server&) = delete;
+
   /// Serves until it is stopped.
   void run();
   /// From any thread.
-  void stop() { net_.stop(); }
+  void stop();
 
-  [[nodiscard]] std::uint16_t port() const { return port_; }
-  [[nodiscard]] Service& service() { return service_; }
+  [[nodiscard]] std::uint16_t port() const;
+  [[nodiscard]] Service& service();
+  /// A link that makes the browser that opens it the owner's, on this machine alone.
+  [[nodiscard]] std::string owner_link();
+  /// A code that lets one device in.
+  [[nodiscard]] std::string code_for(Role role);
 
  private:
-  Server(std::unique_ptr<book::Folder> folder, const Settings& settings);
-  // In this order: what stands below uses what stands above.
-  Service service_;
-  std::unique_ptr<Workers> workers_;
-  Front front_;
-  Net net_;
-  std::uint16_t port_ = 0;
-  bool heeds_signals_;
+  struct Parts;
+  explicit Server(std::unique_ptr<Parts> parts);
+  std::unique_ptr<Parts> parts_;
 };
 
 }  // namespace hw::server

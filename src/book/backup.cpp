@@ -11,7 +11,7 @@
 #include <set>
 #include <system_error>
 
-#include "files.h"
+#include "huewright/book/files.h"
 #include "store_copy.h"
 #include "verified_copy.h"
 

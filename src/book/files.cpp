@@ -1,4 +1,4 @@
-#include "files.h"
+#include "huewright/book/files.h"
 
 #include <fcntl.h>
 #include <unistd.h>

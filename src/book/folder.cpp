@@ -8,7 +8,7 @@
 #include <filesystem>
 #include <set>
 
-#include "files.h"
+#include "huewright/book/files.h"
 #include "huewright/book/visit_facts.h"
 #include "migrations.h"
 #include "verified_copy.h"

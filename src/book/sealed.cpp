@@ -7,8 +7,8 @@
 #include <fstream>
 #include <vector>
 
-#include "files.h"
 #include "huewright/book/backup.h"
+#include "huewright/book/files.h"
 #include "verified_copy.h"
 
 namespace hw::book {

@@ -5,7 +5,7 @@
 #include <fstream>
 
 #include "each_fact.h"
-#include "files.h"
+#include "huewright/book/files.h"
 #include "huewright/book/next_case.h"
 #include "huewright/book/visit.h"
 #include "huewright/wire/csv.h"

@@ -5,8 +5,8 @@
 #include <set>
 
 #include "each_fact.h"
-#include "files.h"
 #include "huewright/book/client_facts.h"
+#include "huewright/book/files.h"
 #include "huewright/book/visit_facts.h"
 #include "tables.h"
 

@@ -4,7 +4,7 @@
 
 #include <filesystem>
 
-#include "files.h"
+#include "huewright/book/files.h"
 #include "huewright/book/store.h"
 #include "store_copy.h"
 

@@ -97,11 +97,22 @@ Answer take_answer(std::string& bytes, bool head_only) {
 }
 
 std::string bytes_of(const Ask& ask, std::uint16_t port) {
-  std::string out = ask.method + " " + ask.target + " HTTP/1.1\r\nHost: " +
-                    (ask.host.empty() ? "127.0.0.1:" + std::to_string(port) : ask.host) + "\r\n";
-  for (const std::string& header : ask.headers) out += header + "\r\n";
-  if (ask.method != "GET" && ask.method != "HEAD") {
-    out += "Content-Length: " + std::to_string(ask.body.size()) + "\r\n";
+  const std::string host = "127.0.0.1:" + std::to_string(port);
+  std::string out = ask.method + " " + ask.target +
+                    " HTTP/1.1\r\nHost: " + (ask.host.empty() ? host : ask.host) + "\r\n";
+  const auto usual = [&](const std::string& name, const std::string& value) {
+    const bool given = std::ranges::any_of(
+        ask.headers, [&](const std::string& header) { return header.starts_with(name + ":"); });
+    if (!given) out += name + ": " + value + "\r\n";
+  };
+  if (ask.method == "POST") {
+    usual("Origin", "http://" + host);
+    usual("Content-Type", "application/json");
+    usual("Content-Length", std::to_string(ask.body.size()));
+  }
+  if (!ask.cookie.empty()) usual("Cookie", "huewright=" + ask.cookie);
+  for (const std::string& header : ask.headers) {
+    if (!header.ends_with(":")) out += header + "\r\n";  // a name alone leaves the field out
   }
   return out + "\r\n" + ask.body;
 }

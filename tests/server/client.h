@@ -48,15 +48,16 @@ struct Answer {
 /// comes.
 Answer take_answer(std::string& bytes, bool head_only = false);
 
-/// One request.
+/// One request. A POST comes with Content-Length, as JSON, and from the server's own page.
 struct Ask {
   std::string method = "GET";
   std::string target = "/";
-  std::vector<std::string> headers = {};  ///< "Name: value"
+  std::vector<std::string> headers = {};  ///< "Name: value", in the place of the usual ones
   std::string body = {};
-  std::string host = {};  ///< empty: the right one
+  std::string cookie = {};  ///< secret of a device
+  std::string host = {};    ///< empty: the right one
 };
-/// Its bytes; every request that may change something comes with Content-Length.
+/// Its bytes.
 std::string bytes_of(const Ask& ask, std::uint16_t port);
 /// Asks on a connection of its own.
 Answer asked(std::uint16_t port, const Ask& ask);
