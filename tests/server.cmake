@@ -9,3 +9,15 @@ hw_test(server_http
 hw_test(server_devices
   SOURCES server/server_devices_test.cpp
   LINK hw_test_server_support)
+hw_test(server_pages
+  SOURCES server/server_pages_test.cpp
+  LINK hw_test_server_support)
+hw_test(server_routes
+  SOURCES server/server_routes_test.cpp
+  LINK hw_test_server_support)
+hw_test(server_answers
+  SOURCES server/server_answers_test.cpp
+  LINK hw_test_server_support)
+hw_test(server_events
+  SOURCES server/server_events_test.cpp
+  LINK hw_test_server_support)

@@ -141,7 +141,7 @@ std::optional<Reply> Front::refused_device(const Door& door, const Head& head, P
   if (request.role >= least) return std::nullopt;
   if (request.role == Role::none) {
     // Asked so often without being let in that it looks like a search.
-    const auto wait = rates_.take("stranger " + passed.caller.peer, kAskRate, Clock::now());
+    const auto wait = wait_of("stranger " + passed.caller.peer, kAskRate);
     if (wait) return too_often(*wait);
     return refusal(401, "this device was not let in", "cookie",
                    "open the link that the owner shows, or type the code");
@@ -150,17 +150,21 @@ std::optional<Reply> Front::refused_device(const Door& door, const Head& head, P
                  "ask the owner to let this device in as such");
 }
 
+std::optional<std::chrono::milliseconds> Front::wait_of(const std::string& key, Rate rate) {
+  rate.most *= limits_.rates_times;
+  return rates_.take(key, rate, Clock::now());
+}
+
 std::optional<Reply> Front::refused_rate(const Passed& passed) {
   const Request& request = passed.request;
   const Route& route = *passed.match.route;
-  const auto now = Clock::now();
   const std::string who = request.device.empty() ? passed.caller.peer : request.device;
-  std::optional<std::chrono::milliseconds> wait = rates_.take("ask " + who, kAskRate, now);
+  std::optional<std::chrono::milliseconds> wait = wait_of("ask " + who, kAskRate);
   if (!wait && route.pattern == "/api/v1/pair") {
-    wait = rates_.take("pair " + passed.caller.peer, kPairRate, now);
+    wait = wait_of("pair " + passed.caller.peer, kPairRate);
     if (!wait) wait = own_.must_wait(passed.caller);
   } else if (!wait && route.method == "POST" && route.stores) {
-    wait = rates_.take("store " + who, kStoreRate, now);
+    wait = wait_of("store " + who, kStoreRate);
   }
   if (wait) return too_often(*wait);
   return std::nullopt;

@@ -50,6 +50,7 @@ class Front {
                                                           Target target);
   [[nodiscard]] std::optional<Reply> refused_device(const Door& door, const Head& head,
                                                     Passed& passed);
+  [[nodiscard]] std::optional<std::chrono::milliseconds> wait_of(const std::string& key, Rate rate);
   [[nodiscard]] std::optional<Reply> refused_rate(const Passed& passed);
   [[nodiscard]] std::optional<Reply> refused_write(const Head& head, Passed& passed);
   [[nodiscard]] Reply ran(const Passed& passed);

@@ -18,6 +18,7 @@ struct Limits {
   std::size_t connections_of_peer = 250;          ///< of one address, on the salon's network
   std::size_t stream_bytes = 256U << 10U;         ///< unsent, before a listening page is let go
   std::chrono::milliseconds stream_time{60'000};  ///< for one event to leave
+  double rates_times = 1;                         ///< how many times the usual rates are allowed
   std::size_t waiting = 64;                       ///< requests before the handlers
   std::uint64_t least_free_bytes = 500'000'000;   ///< on the disk of the book, for a write
   std::chrono::milliseconds clock_every{20'000};  ///< moment told to every open page
