@@ -44,7 +44,8 @@ int status_of(ErrorCode code) {
 
 std::string error_json(const Error& error) {
   std::string what = printable(error.message);
-  std::string where = printable(error.where);
+  // A path on this machine is nobody's business on the network.
+  std::string where = error.where.starts_with('/') ? "the book" : printable(error.where);
   std::string mend = printable(error.hint);
   return wire::encode_fields([&](wire::Object& object) {
     object.required("error", "").object([&](wire::Object& inner) {

@@ -1,14 +1,17 @@
 #pragma once
 // What the handlers share: the book, the threads, the clock, and the ear of every open page.
 #include <functional>
+#include <map>
 #include <memory>
 #include <mutex>
+#include <set>
 #include <string>
 
 #include "huewright/base/executor.h"
 #include "huewright/book/folder.h"
 #include "huewright/book/record_file.h"
 #include "huewright/process/moment.h"
+#include "plans.h"
 
 namespace hw::server {
 
@@ -32,6 +35,7 @@ class Service {
   };
   [[nodiscard]] Locked book() { return {std::unique_lock(mutex_), *folder_}; }
   [[nodiscard]] Executor& threads() { return *threads_; }
+  [[nodiscard]] Plans& plans() { return plans_; }
 
   /// The moment it is, on the wall clock's offset; tests set another clock.
   [[nodiscard]] process::Moment now() const { return clock_(); }
@@ -43,12 +47,18 @@ class Service {
   void tell(const Change& change) const {
     if (listener_) listener_(change);
   }
+  /// Zones of a visit whose hard stop somebody has heard. Not kept over a restart: better to sound
+  /// once more than never.
+  [[nodiscard]] std::set<std::string> seen(const std::string& visit);
+  void mark_seen(const std::string& visit, const std::string& zone);
   void listen(std::function<void(const Change&)> listener) { listener_ = std::move(listener); }
 
  private:
   std::mutex mutex_;
   std::unique_ptr<book::Folder> folder_;
   std::unique_ptr<Executor> threads_;
+  Plans plans_;
+  std::map<std::string, std::set<std::string>> seen_;
   std::function<process::Moment()> clock_;
   std::function<void(const Change&)> listener_;
 };

@@ -7,6 +7,7 @@
 #include "describe_parts.h"
 #include "huewright/book/client_facts.h"
 #include "huewright/book/lessons.h"
+#include "huewright/book/salon.h"
 #include "huewright/book/shelf_facts.h"
 #include "huewright/book/visit_facts.h"
 #include "huewright/process/moment.h"
@@ -36,7 +37,7 @@ const std::vector<Kind>& all() {
             PhotoFact, ReadingFact, StrandTestFact, PlanFact, PourFact, LeftoverFact, ApplyFact,
             RinseFact, StretchFact, TreatmentFact, ChangeFact, PainFact, TrimFact, OutcomeFact,
             CurlFact, AftercareFact, SignatureFact, ReactionFact, FinishedFact, LessonFact,
-            ProductFact, MovementFact, OpenedFact, CountFact, LearnedFact>();
+            ProductFact, MovementFact, OpenedFact, CountFact, LearnedFact, SalonFact>();
   return kinds;
 }
 

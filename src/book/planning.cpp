@@ -1,5 +1,6 @@
 #include "huewright/book/planning.h"
 
+#include "huewright/book/salon.h"
 #include "huewright/plan/learn.h"
 
 namespace hw::book {
@@ -53,6 +54,16 @@ Result<NextCase> next_case_of(Store& store, const std::string& client, const pro
   return next_case(client_of(*facts), *visits, *shelf, at);
 }
 
+Result<void> put_salon(Store& store, wire::CaseFile& file) {
+  const auto facts = store.facts_of(About::salon, kSalonSubject);
+  if (!facts) return tl::unexpected(facts.error());
+  if (facts->empty()) return {};  // nobody set the salon up: the case may say
+  const auto salon = salon_of(store);
+  if (!salon) return tl::unexpected(salon.error());
+  file.head.salon = salon->plan;
+  return {};
+}
+
 Result<void> fill_case(Store& store, const std::string& client, wire::CaseFile& file) {
   const auto line = store.client(client);
   if (!line) return tl::unexpected(line.error());
@@ -63,7 +74,7 @@ Result<void> fill_case(Store& store, const std::string& client, wire::CaseFile& 
   const auto shelf = shelf_of(store);
   if (!shelf) return tl::unexpected(shelf.error());
   put_known(client_of(*facts), *visits, *shelf, file);
-  return {};
+  return put_salon(store, file);
 }
 
 PlanFact plan_fact(const std::string& program, const wire::CaseFile& file,

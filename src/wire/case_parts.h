@@ -40,7 +40,6 @@ void describe(wire::Object& object, Reading& reading);
 void describe(wire::Object& object, DepositTier& tier);
 void describe(wire::Object& object, PriceList& prices);
 void describe(wire::Object& object, CaseLimits& limits);
-void describe(wire::Object& object, Salon& salon);
 void describe(wire::Object& object, Habits& habits);
 void describe(wire::Object& object, StyleWish& style);
 }  // namespace hw::plan

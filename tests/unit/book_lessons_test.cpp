@@ -67,7 +67,10 @@ TEST(BookLessons, hair_that_lifts_as_planned_is_as_fast_as_usual) {
     const std::string id = "f" + std::to_string(facts.size());
     facts.push_back(make_fact(id, "v", "2025-05-14T" + at + ":00Z", "Ines", body));
   };
-  add("09:00", BookedFact{"c", "2025-05-14T09:00Z"});
+  BookedFact booked;
+  booked.client = "c";
+  booked.starts_at = "2025-05-14T09:00Z";
+  add("09:00", booked);
   PlanFact plan;
   plan.program = plan.constants = "1";
   plan.case_json = wire::encode(file);

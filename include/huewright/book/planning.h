@@ -16,6 +16,9 @@ namespace hw::book {
 [[nodiscard]] Result<NextCase> next_case_of(Store& store, const std::string& client,
                                             const process::Moment& at);
 
+/// The salon's own hands, scale and prices, where its owner set them. Errors: io.
+[[nodiscard]] Result<void> put_salon(Store& store, wire::CaseFile& file);
+
 /// Puts into a case what the book knows better than whoever wrote it: the shelf by the gram, the
 /// client's reactions and answer, the tests and colours with their dates. Errors: unknown_name, io.
 [[nodiscard]] Result<void> fill_case(Store& store, const std::string& client, wire::CaseFile& file);

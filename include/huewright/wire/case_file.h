@@ -57,3 +57,8 @@ void describe(Object& object, CaseFile& file);
 namespace hw::process {
 void describe(wire::Object& object, Product& product);
 }  // namespace hw::process
+
+// The salon of a case, found by its type.
+namespace hw::plan {
+void describe(wire::Object& object, Salon& salon);
+}  // namespace hw::plan

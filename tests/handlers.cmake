@@ -1,0 +1,3 @@
+hw_test(server_handlers
+  SOURCES server/handlers_test.cpp support/books.cpp
+  LINK hw_server nlohmann_json::nlohmann_json)
