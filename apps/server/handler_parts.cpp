@@ -22,10 +22,19 @@ Reply reply(const Json& body) {
   return made;
 }
 
-Result<Json> body_of(const Request& request) {
+Result<Json> body_of(const Request& request, std::initializer_list<std::string_view> keys) {
   Json body = Json::parse(request.body, nullptr, false);
-  if (!body.is_discarded() && body.is_object()) return body;
-  return fail(ErrorCode::malformed, "is not a JSON object", "body", "send one object in UTF-8");
+  if (body.is_discarded() || !body.is_object()) {
+    return fail(ErrorCode::malformed, "is not a JSON object", "body", "send one object in UTF-8");
+  }
+  for (const auto& [key, value] : body.items()) {
+    if (std::find(keys.begin(), keys.end(), key) != keys.end()) continue;
+    std::string known;
+    for (const std::string_view one : keys) known += (known.empty() ? "" : ", ") + std::string(one);
+    return fail(ErrorCode::malformed, "is no key here", key.substr(0, book::kMostName),
+                known.empty() ? "send {}" : "send of these: " + known);
+  }
+  return body;
 }
 
 Result<std::string> object_text(const Json& body, const std::string& key) {

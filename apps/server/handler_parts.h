@@ -14,8 +14,10 @@
 namespace hw::server {
 
 [[nodiscard]] Reply reply(const Json& body);
-/// The body of a request as a JSON object. Error: malformed.
-[[nodiscard]] Result<Json> body_of(const Request& request);
+/// The body of a request as a JSON object of these keys, each of which may lack. Errors: malformed;
+/// a key that is none of them (unknown_name).
+[[nodiscard]] Result<Json> body_of(const Request& request,
+                                   std::initializer_list<std::string_view> keys);
 /// The body, or one member of it, as a message of the wire.
 template <class Message>
 [[nodiscard]] Result<Message> message_of(const std::string& text) {

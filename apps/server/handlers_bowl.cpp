@@ -136,7 +136,7 @@ Json items_json(const plan::CourseBowl& bowl, const plan::Case& head, std::span<
 }  // namespace
 
 Result<Reply> bowl(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"case", "client", "course", "bowl", "poured"});
   if (!body) return tl::unexpected(body.error());
   const auto asked = asked_of(*body, request);
   if (!asked) return tl::unexpected(asked.error());

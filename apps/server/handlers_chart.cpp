@@ -222,7 +222,8 @@ Json tile_json(const plan::ResultTile& tile, const hair::Ladder& ladder) {
 }  // namespace
 
 Result<Reply> chart(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"case", "client", "course", "kind", "visit", "section",
+                                      "columns", "rows", "lifted"});
   if (!body) return tl::unexpected(body.error());
   const auto asked = asked_of(*body, request);
   if (!asked) return tl::unexpected(asked.error());
@@ -238,7 +239,7 @@ Result<Reply> chart(Service& service, const Request& request) {
 }
 
 Result<Reply> tiles(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"case", "client", "course"});
   if (!body) return tl::unexpected(body.error());
   const auto asked = asked_of(*body, request);
   if (!asked) return tl::unexpected(asked.error());

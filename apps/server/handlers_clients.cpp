@@ -252,7 +252,7 @@ Result<Reply> record_client(Service& service, const Request& request) {
 }
 
 Result<Reply> erase_client(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"reason"});
   if (!body) return tl::unexpected(body.error());
   const auto reason = text_of(*body, "reason");
   if (!reason) return tl::unexpected(reason.error());

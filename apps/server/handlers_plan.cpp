@@ -113,7 +113,7 @@ Result<std::size_t> course_of(const Json& body, const plan::HeadPlan& plan) {
 }
 
 Result<Reply> plan_head(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"case", "client", "why", "reach"});
   if (!body) return tl::unexpected(body.error());
   const auto asked = asked_of(*body, request);
   if (!asked) return tl::unexpected(asked.error());

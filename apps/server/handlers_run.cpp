@@ -401,10 +401,11 @@ Result<Reply> run_of_visit(Service& service, const Request& request) {
 }
 
 Result<Reply> seen_on_visit(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"zone"});
   if (!body) return tl::unexpected(body.error());
   const auto zone = text_of(*body, "zone");
   if (!zone) return tl::unexpected(zone.error());
+  if (zone->empty()) return fail(ErrorCode::missing, "is missing", "zone", "say which zone");
   {
     const auto book = service.book();
     const auto line = book.store().visit(request.parts.at(0));

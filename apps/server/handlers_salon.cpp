@@ -43,7 +43,8 @@ Result<Reply> backups(Service& service, const Request&) {
   return reply(body);
 }
 
-Result<Reply> make_backup(Service& service, const Request&) {
+Result<Reply> make_backup(Service& service, const Request& request) {
+  if (const auto body = body_of(request, {}); !body) return tl::unexpected(body.error());
   const auto book = service.book();
   const auto name = book::make_backup(book.folder, service.now());
   if (!name) return tl::unexpected(name.error());

@@ -156,7 +156,7 @@ Result<Reply> record_visit(Service& service, const Request& request) {
 }
 
 Result<Reply> plan_visit(Service& service, const Request& request) {
-  const auto body = body_of(request);
+  const auto body = body_of(request, {"case", "course"});
   if (!body) return tl::unexpected(body.error());
   auto asked = asked_of(*body, request);
   if (!asked) return tl::unexpected(asked.error());
@@ -183,6 +183,7 @@ Result<Reply> plan_visit(Service& service, const Request& request) {
 }
 
 Result<Reply> finish_visit(Service& service, const Request& request) {
+  if (const auto body = body_of(request, {}); !body) return tl::unexpected(body.error());
   const auto known = known_of(service, request.parts.at(0));
   if (!known) return tl::unexpected(known.error());
   const std::string& id = known->line.id;
