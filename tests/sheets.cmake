@@ -8,3 +8,6 @@ hw_test(sheets
   SOURCES unit/sheets_strand_chart_test.cpp unit/sheets_fade_chart_test.cpp
           unit/sheets_result_tiles_test.cpp
   LINK hw_sheets PkgConfig::CAIRO)
+hw_test(sheets_paper
+  SOURCES unit/sheets_paper_test.cpp support/books.cpp
+  LINK hw_sheets hw_book)

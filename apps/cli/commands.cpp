@@ -24,6 +24,8 @@ std::span<const Command> commands() {
   static constexpr std::array kClientOptions{
       kBookOption, kByOption,
       Option{"--write", "", "of import: add them, after a look at the list"}};
+  static constexpr std::array kSheetOptions{kBookOption,
+                                            Option{"--paper", "SIZE", "a4 (as it is) or letter"}};
   static constexpr std::array kExportOptions{
       kBookOption, Option{"--client", "ID", "what is about this client alone"}};
   static constexpr Option kPassphrase{
@@ -62,6 +64,8 @@ std::span<const Command> commands() {
       Command{
           "shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
           "list | add FILE | load SHELF | record ID FILE | ledger ID | count ID GRAMS | reorder"},
+      Command{"sheet", "a visit on paper, as PDF", "", run_sheet, kSheetOptions,
+              "bowls|card|aftercare|quote|consent|before VISIT FILE.pdf"},
       Command{"export", "the book, or one client's part, as text for any program", "", run_export,
               kExportOptions, "FOLDER, a new one"},
       Command{"import", "an exported folder into the book", "", run_import, kBookOnly, "FOLDER"},

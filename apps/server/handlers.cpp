@@ -43,6 +43,8 @@ std::span<const Route> routes() {
       Route{"GET", "/api/v1/visits/{id}/run", assistant, "where a visit stands now", run_of_visit},
       Route{"POST", "/api/v1/visits/{id}/seen", assistant, "somebody heard a hard stop",
             seen_on_visit},
+      Route{"GET", "/api/v1/visits/{id}/sheets/{sheet}", assistant, "a paper of a visit, as PDF",
+            sheet},
       Route{"GET", "/api/v1/calendar.ics", colourist, "visits to come and dates to come again",
             calendar},
 

@@ -22,6 +22,7 @@ namespace hw::server {
 [[nodiscard]] Result<Reply> plan_visit(Service&, const Request&);
 [[nodiscard]] Result<Reply> finish_visit(Service&, const Request&);
 [[nodiscard]] Result<Reply> calendar(Service&, const Request&);
+[[nodiscard]] Result<Reply> sheet(Service&, const Request&);
 
 // A visit under way: handlers_run.cpp
 [[nodiscard]] Result<Reply> run_of_visit(Service&, const Request&);

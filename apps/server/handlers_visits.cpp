@@ -6,6 +6,8 @@
 #include "huewright/book/ids.h"
 #include "huewright/book/lessons.h"
 #include "huewright/book/planning.h"
+#include "huewright/sheets/paper.h"
+#include "huewright/sheets/visit_sheets.h"
 #include "planning.h"
 
 namespace hw::server {
@@ -226,6 +228,32 @@ Result<Reply> calendar(Service& service, const Request& request) {
   Reply made;
   made.type = "text/calendar; charset=utf-8";
   made.body = wire::write_calendar(*entries, now.utc);
+  return made;
+}
+
+/// ?paper=letter: the other size.
+Result<Reply> sheet(Service& service, const Request& request) {
+  const auto kind = sheets::sheet_named(request.parts.at(1));
+  if (!kind) return tl::unexpected(kind.error());
+  const auto asked = request.query.find("paper");
+  const auto paper = sheets::paper_named(asked == request.query.end() ? "a4" : asked->second);
+  if (!paper) return tl::unexpected(paper.error());
+  auto papers = Result<sheets::VisitPapers>();
+  {
+    const auto book = service.book();
+    papers = sheets::papers_of(book.store(), request.parts.at(0),
+                               process::local_date(service.now()), service.threads());
+  }
+  if (!papers) return tl::unexpected(papers.error());
+  const auto document = sheets::sheet_of(*kind, *papers);
+  if (!document) return tl::unexpected(document.error());
+  auto pdf = sheets::pdf_of(*document, *paper);
+  if (!pdf) return tl::unexpected(pdf.error());
+  Reply made;
+  made.type = "application/pdf";
+  made.body = *std::move(pdf);
+  made.headers.emplace_back("Content-Disposition",
+                            "inline; filename=\"" + request.parts.at(1) + ".pdf\"");
   return made;
 }
 

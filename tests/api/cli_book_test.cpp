@@ -246,6 +246,25 @@ TEST_F(CliBook, keeps_a_sealed_copy_elsewhere) {
   EXPECT_THAT(run_program("client find ana", "", other).out, HasSubstr("Ana Bell"));
 }
 
+TEST_F(CliBook, puts_a_visit_on_paper) {
+  run("shelf load " + source("cases/shelves/small.json"));
+  const std::string client = id_of("client add -", R"({"name":"Ana Bell"})");
+  const std::string visit = id_of(
+      "visit book -", R"({"client":")" + client + R"(","starts_at":"2025-05-14T10:00+02:00"})");
+  const std::string file = folder_.path() + "/sheet.pdf";
+  EXPECT_EQ(run("sheet aftercare " + visit + " " + file).exit_code, 2);  // nothing is planned
+  EXPECT_EQ(run("visit plan " + visit + " " + source("cases/01-coils-to-mahogany.json")).exit_code,
+            0);
+  for (const char* kind : {"bowls", "card", "aftercare", "quote", "consent", "before"}) {
+    const Ran ran =
+        run(std::string("sheet ") + kind + " " + visit + " " + file + " --paper letter");
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_GT(std::filesystem::file_size(file), 5000U) << kind;
+  }
+  EXPECT_EQ(run("sheet poster " + visit + " " + file).exit_code, 2);
+  EXPECT_EQ(run("sheet card " + visit + " /no/such/folder/x.pdf").exit_code, 2);
+}
+
 TEST_F(CliBook, has_a_schema_for_each_of_its_inputs) {
   for (const char* name : {"person", "record", "card", "booking", "fact", "product"}) {
     std::ifstream file(source("schemas/") + name + ".schema.json");
