@@ -1,12 +1,18 @@
 #include "huewright/base/result.h"
 
+#include "huewright/base/control.h"
+
 namespace hw {
 
 std::string one_line(const Error& error) {
   std::string line = error.where.empty() ? error.message : error.where + ": " + error.message;
   if (!error.hint.empty()) line += "; " + error.hint;
-  for (char& c : line) {
-    if (c == '\n' || c == '\r') c = ' ';
+  // What a person typed may stand in it and must not steer the terminal.
+  for (std::size_t at = 0; at < line.size(); ++at) {
+    const std::size_t length = control_at(line, at);
+    if (length == 0) continue;
+    const bool ends = line[at] == '\n' || line[at] == '\r';
+    line.replace(at, length, ends ? " " : "?");
   }
   return line;
 }

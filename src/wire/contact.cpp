@@ -6,6 +6,7 @@
 #include <optional>
 #include <utility>
 
+#include "huewright/base/control.h"
 #include "huewright/wire/csv.h"
 #include "text_lines.h"
 
@@ -228,7 +229,27 @@ Contact contact_of(const CsvRow& row, const Columns& columns) {
   return contact;
 }
 
+/// Text on one line, or on several, without control characters and without blanks round it.
+std::string clean(std::string_view text, bool several) {
+  std::string kept;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t length = control_at(text, at);
+    const bool stays = length == 0 || (several && (text[at] == '\n' || text[at] == '\t'));
+    if (!text.substr(at).starts_with("\r\n")) kept += stays ? text[at] : ' ';
+    at += length == 0 ? 1 : length;
+  }
+  constexpr std::string_view kBlank = " \n\t";
+  const std::size_t from = kept.find_first_not_of(kBlank);
+  if (from == std::string::npos) return {};
+  return kept.substr(from, kept.find_last_not_of(kBlank) + 1 - from);
+}
+
 void put(Contacts& contacts, Contact contact) {
+  for (std::string* text :
+       {&contact.name, &contact.phone, &contact.email, &contact.address, &contact.language}) {
+    *text = clean(*text, false);
+  }
+  contact.notes = clean(contact.notes, true);
   if (contact.name.empty()) {
     contacts.left_out.push_back({contact.line, "no name"});
   } else {
@@ -278,7 +299,7 @@ Result<Contacts> read_contact_table(std::string_view text) {
     columns.by_cell.push_back(column_of(heading));
     const auto column = columns.by_cell.back();
     contacts.columns.push_back(
-        heading + ": " +
+        clean(heading, false) + ": " +
         (column ? std::string(kColumnWords[static_cast<std::size_t>(*column)]) : "left out"));
   }
   if (!columns.has(Column::name) && !columns.has(Column::first) && !columns.has(Column::last)) {

@@ -240,6 +240,11 @@ void DecodeValue::text(std::string& value, std::size_t most) {
                 fmt::format("keep it to {}", most));
     return;
   }
+  if (has_control(given)) {
+    faults_.set(ErrorCode::malformed, shown(given) + " holds a control character", path_,
+                "write it in plain letters; tabs and line ends may stay");
+    return;
+  }
   value = given;
 }
 

@@ -7,16 +7,13 @@
 #include <optional>
 #include <vector>
 
+#include "huewright/base/control.h"
 #include "huewright/wire/json.h"
 
 namespace hw::wire {
 namespace {
 
 using nlohmann::json;
-
-bool is_control(unsigned char c) {
-  return c < 0x20 || c == 0x7f;
-}
 
 /// Length in bytes of the UTF-8 character at the start of the text, 0 when it is none. Shortest
 /// forms only, no surrogates, up to U+10FFFF (RFC 3629).
@@ -199,15 +196,22 @@ std::string shown(std::string_view text) {
       out += "…";
       break;
     }
-    const auto first = static_cast<unsigned char>(text[0]);
-    const bool c1 = length == 2 && first == 0xc2 && static_cast<unsigned char>(text[1]) < 0xa0;
+    const bool stray = length == 1 && static_cast<unsigned char>(text[0]) >= 0x80;
     // U+2028 and U+2029 break lines too.
     const bool separator = text.starts_with("\xe2\x80\xa8") || text.starts_with("\xe2\x80\xa9");
-    const bool hidden = (length == 1 && (is_control(first) || first >= 0x80)) || c1 || separator;
+    const bool hidden = stray || control_at(text, 0) > 0 || separator;
     out += hidden ? std::string_view("?") : text.substr(0, length);
     text.remove_prefix(length);
   }
   return out + "\"";
+}
+
+bool has_control(std::string_view text) {
+  constexpr std::string_view kStay = "\t\n\r";
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (control_at(text, at) > 0 && kStay.find(text[at]) == text.npos) return true;
+  }
+  return false;
 }
 
 std::string Path::text() const {

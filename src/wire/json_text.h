@@ -14,6 +14,10 @@ namespace hw::wire {
 /// The user's own text for an error: in quotes, cut to 40 bytes, without control characters.
 [[nodiscard]] std::string shown(std::string_view text);
 
+/// Whether a text holds a control character (C0, DEL, C1) other than a tab or a line end: a
+/// database may cut it there, a terminal obey it.
+[[nodiscard]] bool has_control(std::string_view text);
+
 /// The place of a value, kept as a chain on the stack so that it costs nothing until it is printed.
 struct Path {
   static constexpr std::size_t kNoIndex = static_cast<std::size_t>(-1);

@@ -5,6 +5,7 @@
 #include "huewright/base/elementary.h"
 #include "huewright/base/executor.h"
 #include "huewright/base/random.h"
+#include "huewright/base/result.h"
 #include "huewright/base/statistics.h"
 #include "huewright/base/units.h"
 
@@ -80,6 +81,14 @@ TEST(BaseTable, reads_quotes_and_comments_and_names_the_place_of_a_bad_number) {
   EXPECT_FALSE(parse_table("a,b\n1\n", "t.csv"));
   EXPECT_FALSE(parse_table("# only a comment\n", "t.csv"));
   EXPECT_FALSE(parse_table("a,b\n", "t.csv")->numbers("c")) << "no rows excuse no wrong name";
+}
+
+TEST(BaseError, is_one_line_that_steers_no_terminal) {
+  EXPECT_EQ(one_line({ErrorCode::malformed, "no", "a\nb\x1b[31m",
+                      "c\x7f\xc2\x9b"
+                      "2Jé"}),
+            "a b?[31m: no; c??2Jé");
+  EXPECT_EQ(one_line({ErrorCode::malformed, std::string("a\0\xc2", 3), {}, {}}), "a?\xc2");
 }
 
 TEST(BaseStatistics, quantile_follows_the_type_7_rule) {

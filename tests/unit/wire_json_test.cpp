@@ -112,14 +112,30 @@ TEST(WireDecode, only_the_shortest_utf8_of_a_character_is_taken) {
   const auto with = [](const std::string& bytes) {
     return fault("{\"weight_g\": 1, \"words\": \"" + bytes + "\"}");
   };
-  // The four lengths, at their first and last characters (RFC 3629 section 3).
-  for (const char* good : {"\xc2\x80", "\xdf\xbf", "\xe0\xa0\x80", "\xed\x9f\xbf", "\xef\xbf\xbf",
+  // The four lengths, at their first and last characters (RFC 3629 section 3); the first of two
+  // bytes is a character, though no text may hold it.
+  EXPECT_THAT(with("\xc2\x80"), testing::HasSubstr("control character"));
+  for (const char* good : {"\xc2\xa0", "\xdf\xbf", "\xe0\xa0\x80", "\xed\x9f\xbf", "\xef\xbf\xbf",
                            "\xf0\x90\x80\x80", "\xf4\x8f\xbf\xbf"}) {
     EXPECT_EQ(with(good), "decoded");
   }
   for (const char* bad : {"\x80", "\xc1\x81", "\xe0\x9f\xbf", "\xed\xa0\x80", "\xf0\x8f\xbf\xbf",
                           "\xf4\x90\x80\x80", "\xf5\x80\x80\x80", "\xe2\x82", "\xff"}) {
     EXPECT_THAT(with(bad), testing::HasSubstr("is not UTF-8"));
+  }
+}
+
+TEST(WireDecode, texts_hold_no_control_character_but_tabs_and_line_ends) {
+  const auto with = [](const std::string& text) {
+    return fault(R"({"weight_g": 1, "words": ")" + text + "\"}");
+  };
+  EXPECT_EQ(with(R"(a\tb\r\n)"), "decoded");
+  EXPECT_EQ(with(R"(a\u0000b)"),
+            "words: \"a?b\" holds a control character; write it in plain letters; tabs and line "
+            "ends may stay");
+  for (const char* hidden :
+       {R"(\u001b[2J)", R"(\u000b)", R"(\u007f)", R"(\u0080)", "\x7f", R"(\u009b)"}) {
+    EXPECT_THAT(with(hidden), testing::HasSubstr("control character")) << hidden;
   }
 }
 

@@ -45,7 +45,8 @@ TEST(WireCsv, reads_what_it_writes_whatever_the_text) {
                                          "<script>alert(1)</script>",
                                          "a \"quoted\" word, and; more\r\nlines",
                                          "",
-                                         "Zoë 髪 \xE2\x80\xAE" "desrever"};
+                                         "Zoë 髪 \xE2\x80\xAE"
+                                         "desrever"};
   std::vector<std::string> written;
   for (const std::string& text : hostile) written.push_back(csv_text(text));
   const auto rows = cells_of(csv_line(written));
@@ -114,6 +115,24 @@ TEST(WireContact, says_what_is_wrong_with_a_card_file) {
   EXPECT_THAT(said(""), HasSubstr("holds no card"));
   EXPECT_THAT(said("BEGIN:VCARD\nFN:Ana\n"), HasSubstr("never ended"));
   EXPECT_THAT(said("BEGIN:VCARD\nFN:Ana\nBEGIN:VCARD\nFN:B\nEND:VCARD\n"), HasSubstr("line 1"));
+}
+
+TEST(WireContact, takes_names_as_plain_text_on_one_line) {
+  const auto cards = read_vcards(
+      "BEGIN:VCARD\nFN: \x1b[31mAna\\nBell \x7f\nTEL:0155\t01\nNOTE:one\\ntwo\x0b\xc2\x9b"
+      "2J\n"
+      "END:VCARD\nBEGIN:VCARD\nFN: \xc2\x85\x07 \nEND:VCARD\n");
+  ASSERT_TRUE(cards) << one_line(cards.error());
+  ASSERT_EQ(cards->read.size(), 1U);
+  EXPECT_EQ(cards->read[0].name, "[31mAna Bell");
+  EXPECT_EQ(cards->read[0].phone, "0155 01");
+  EXPECT_EQ(cards->read[0].notes, "one\ntwo  2J");
+  ASSERT_EQ(cards->left_out.size(), 1U);
+  const auto table = read_contact_table("name,notes,\x1b[2Jage\n\" Zoë\r\nReed\",\"a\r\nb\"\n");
+  ASSERT_TRUE(table) << one_line(table.error());
+  EXPECT_EQ(table->read.at(0).name, "Zoë Reed");
+  EXPECT_EQ(table->read.at(0).notes, "a\nb");
+  EXPECT_EQ(table->columns.at(2), "[2Jage: left out");
 }
 
 TEST(WireContact, reads_tables_in_four_languages) {

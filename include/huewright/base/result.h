@@ -35,7 +35,7 @@ using Result = tl::expected<T, Error>;
   return tl::unexpected<Error>(Error{code, std::move(message), std::move(where), std::move(hint)});
 }
 
-/// The one line a person sees: "where: message; hint".
+/// The one line a person sees: "where: message; hint", a ? for each control character.
 [[nodiscard]] std::string one_line(const Error& error);
 
 }  // namespace hw

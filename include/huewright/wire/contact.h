@@ -8,7 +8,8 @@
 
 namespace hw::wire {
 
-/// What of a contact a salon keeps. Empty: not stated.
+/// What of a contact a salon keeps. Empty: not stated. Each is one line without control characters,
+/// notes may have several; blanks round them are taken off.
 struct Contact {
   std::size_t line = 1;  ///< of the file, where the contact begins
   std::string name, phone, email, address, language, notes;

@@ -51,7 +51,7 @@ class Value {
   virtual void number(double& value, const NumberRule& rule) = 0;
   virtual void whole(std::uint64_t& value, std::uint64_t low, std::uint64_t high) = 0;
   virtual void flag(bool& value) = 0;
-  /// Free text. most: bytes.
+  /// Free text without control characters other than tabs and line ends. most: bytes.
   virtual void text(std::string& value, std::size_t most) = 0;
   /// Text of a form. pattern: its regular expression, for the schema; accept: reads a given text
   /// into the message, or says what is wrong with it (where: left empty). most: bytes.
