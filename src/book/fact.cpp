@@ -105,7 +105,12 @@ Result<Fact> checked(const Fact& fact, const std::string& where) {
   }
   const auto at = process::moment_from_iso(fact.at, dot + "at");
   if (!at) return tl::unexpected(at.error());
-  if (fact.amends == fact.id || fact.amends.size() > kMostName) {
+  if (!fact.amends.empty()) {
+    if (const auto name = check_name(fact.amends, "amends", where); !name) {
+      return tl::unexpected(name.error());
+    }
+  }
+  if (fact.amends == fact.id) {
     return fail(ErrorCode::conflict, "a fact amends another one", dot + "amends",
                 "give the id of the fact that was wrong");
   }
@@ -118,6 +123,11 @@ Result<Fact> checked(const Fact& fact, const std::string& where) {
     Error error = body.error();
     error.where = dot + "body" + (error.where.empty() ? "" : "." + error.where);
     return tl::unexpected(error);
+  }
+  if (good.body.size() > kMostBody) {
+    return fail(ErrorCode::out_of_range,
+                "the body has " + std::to_string(good.body.size()) + " bytes", dot + "body",
+                "keep it to " + std::to_string(kMostBody));
   }
   return good;
 }

@@ -28,7 +28,9 @@ bool oxidative(const process::Product& product) {
 Since since_of(const plan::Case& head, const ClientState& client, const process::Moment& then,
                const process::Moment& now) {
   Since since;
-  since.days = process::days_between(process::local_date(then), process::local_date(now));
+  // Two offsets may give one evening two dates.
+  since.days =
+      std::max(0, process::days_between(process::local_date(then), process::local_date(now)));
   since.washes = since.days / kDaysPerWeek * head.habits.washes_per_week;
   const double cm_per_day = client.person.growth_cm_per_month
                                 ? *client.person.growth_cm_per_month / kDaysPerMonth

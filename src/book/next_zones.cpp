@@ -64,7 +64,7 @@ colour::HairLab fade_shift(const PlannedZone& planned, double washes) {
   for (const FadedTo& after : planned.fade) {
     const colour::HairLab shift{after.lab[0] - planned.lab[0], after.lab[1] - planned.lab[1],
                                 after.lab[2] - planned.lab[2]};
-    if (washes <= after.wash) {
+    if (washes <= after.wash && after.wash > before_wash) {
       const double part = (washes - before_wash) / (after.wash - before_wash);
       return {before.l + part * (shift.l - before.l), before.a + part * (shift.a - before.a),
               before.b + part * (shift.b - before.b)};
@@ -73,6 +73,13 @@ colour::HairLab fade_shift(const PlannedZone& planned, double washes) {
     before_wash = after.wash;
   }
   return before;  // beyond the last: what is left fades slowly
+}
+
+/// A colour moved, and kept where a case may say it is.
+colour::HairLab shifted(const std::array<double, 3>& lab, const colour::HairLab& shift) {
+  constexpr double kMost = 128;  // of a* and b*, as in describe_parts
+  return {std::clamp(lab[0] + shift.l, 0.0, 100.0), std::clamp(lab[1] + shift.a, -kMost, kMost),
+          std::clamp(lab[2] + shift.b, -kMost, kMost)};
 }
 
 /// How a zone looks now: as it came out, or as was planned, and faded since.
@@ -85,10 +92,7 @@ plan::Reading reading_now(const VisitState& visit, const plan::ZoneCase& zone, d
   if (found != visit.outcomes.end() && found->second.lab) {
     const auto& lab = *found->second.lab;
     told.push_back(fmt::format("{}: as it was measured, after {:.0f} washes", zone.name, washes));
-    return {plan::Reader::instrument,
-            hair::Moisture::dry,
-            {},
-            colour::HairLab{lab[0] + shift.l, lab[1] + shift.a, lab[2] + shift.b}};
+    return {plan::Reader::instrument, hair::Moisture::dry, {}, shifted(lab, shift)};
   }
   if (found != visit.outcomes.end() && found->second.level) {
     const double lstar = ladder.lstar_of(*found->second.level) + shift.l;

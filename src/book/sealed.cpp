@@ -17,6 +17,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view kMagic = "huewright sealed 1\n";
+constexpr std::string_view kBookFile = "book.db";  // of a backup's folder
 constexpr std::size_t kChunk = 64 * 1024;
 constexpr std::size_t kTag = crypto_secretstream_xchacha20poly1305_ABYTES;
 constexpr unsigned char kLast = crypto_secretstream_xchacha20poly1305_TAG_FINAL;
@@ -63,8 +64,7 @@ Result<Key> key_of(std::string_view passphrase, const Salt& salt, const SealCost
               "close other programs and try again");
 }
 
-// ---- Writing
-// -------------------------------------------------------------------------------------
+// ---- Writing -----------------------------------------------------------------------------------
 
 class Sealer {
  public:
@@ -125,7 +125,7 @@ Result<void> add_entry(Sealer& sealer, const std::string& name, const fs::path& 
 Result<void> seal_folder(const fs::path& backup, const std::string& name, Sealer& sealer) {
   sealer.add(little_endian(static_cast<std::uint32_t>(name.size())) + name +
              little_endian(std::uint64_t{0}));
-  if (auto book = add_entry(sealer, "book.db", backup / "book.db"); !book) return book;
+  if (auto book = add_entry(sealer, std::string(kBookFile), backup / kBookFile); !book) return book;
   std::error_code problem;
   for (const auto& photo : fs::directory_iterator(backup / "photos", problem)) {
     const std::string entry = "photos/" + photo.path().filename().string();
@@ -134,8 +134,7 @@ Result<void> seal_folder(const fs::path& backup, const std::string& name, Sealer
   return sealer.finish();
 }
 
-// ---- Reading
-// -------------------------------------------------------------------------------------
+// ---- Reading -----------------------------------------------------------------------------------
 
 /// The plain text of a sealed file, piece by piece. Nothing it gives out was changed.
 class Opener {
@@ -217,7 +216,7 @@ Result<EntryHead> next_entry(Opener& opener, const std::string& file) {
 bool allowed(const std::string& name) {
   constexpr std::string_view kPhotos = "photos/";
   constexpr std::size_t kHexDigits = 64;
-  return name == "book.db" ||
+  return name == kBookFile ||
          (name.starts_with(kPhotos) && name.size() == kPhotos.size() + kHexDigits &&
           name.find_first_not_of("0123456789abcdef", kPhotos.size()) == std::string::npos);
 }
@@ -241,15 +240,19 @@ Result<void> write_entries(Opener& opener, const std::string& file, const std::s
   for (const char* folder : {"", "/photos"}) {
     if (auto made = make_folder(part + folder); !made) return made;
   }
+  bool has_book = false;
   for (;;) {
     const auto ended = opener.ended();
     if (!ended) return tl::unexpected(ended.error());
-    if (*ended) return {};
+    if (*ended) break;
     const auto entry = next_entry(opener, file);
     if (!entry) return tl::unexpected(entry.error());
     if (!allowed(entry->name)) return broken(file);
     if (auto put = write_entry(opener, *entry, part + "/" + entry->name); !put) return put;
+    has_book = has_book || entry->name == kBookFile;
   }
+  if (has_book) return {};
+  return fail(ErrorCode::malformed, "holds no book", file, "use another copy of the file");
 }
 
 struct SealHead {

@@ -38,6 +38,10 @@ std::string without_person(const Fact& fact) {
                                    .wish = {},
                                    .from_card = {}});
   }
+  if (fact.kind == EnquiryFact::kKind) {
+    // Where nothing was booked it alone makes the visit that a deposit belongs to.
+    return wire::encode(EnquiryFact{body_of<EnquiryFact>(fact).client, "erased"});
+  }
   if (fact.kind == FinishedFact::kKind) return wire::encode(FinishedFact{});
   if (fact.kind == CancelledFact::kKind) return wire::encode(CancelledFact{});
   return {};
@@ -52,6 +56,33 @@ Result<void> erase_fact(Sql& sql, Fact fact) {
   }
   if (auto out = run(sql, "DELETE FROM fact WHERE id = $1", {fact.id}); !out) return out;
   return run(sql, "INSERT INTO gone(id) VALUES($1)", {fact.id});
+}
+
+/// That a fact may erase: it amends nothing, and its id is its own.
+Result<void> check_erasing(Sql& sql, const Fact& erased) {
+  if (!erased.amends.empty()) {
+    return fail(ErrorCode::conflict, "an erasure amends no other fact", "amends", "leave it out");
+  }
+  const auto known = sql.run("SELECT 1 FROM fact WHERE id = $1", std::array<Cell, 1>{erased.id});
+  if (!known) return tl::unexpected(known.error());
+  if (known->empty()) return {};
+  return fail(ErrorCode::conflict, "another fact has this id", "id", "make a new id for each fact");
+}
+
+/// Makes a client's visits again from what is left of their facts.
+Result<void> list_visits_again(Store& store, const std::string& client,
+                               std::span<const VisitLine> visits) {
+  if (auto out = run(store.sql(), "DELETE FROM visit WHERE client = $1", {client}); !out) {
+    return out;
+  }
+  for (const VisitLine& visit : visits) {
+    const auto facts = store.facts_of(About::visit, visit.id);
+    if (!facts) return tl::unexpected(facts.error());
+    for (const Fact& fact : *facts) {
+      if (auto listed = list_fact(store.sql(), fact); !listed) return listed;
+    }
+  }
+  return {};
 }
 
 /// A list as one text, to hold it against itself made anew.
@@ -184,6 +215,7 @@ Result<void> Store::erase_client(std::string_view client_id, const Fact& erased)
     if (auto set = sql_->script("PRAGMA secure_delete=ON"); !set) return set;
   }
   auto done = in_transaction(*sql_, true, [&]() -> Result<void> {
+    if (auto may = check_erasing(*sql_, *good); !may) return may;
     std::vector<Fact> all;
     auto facts = facts_of(About::client, client_id);
     if (!facts) return tl::unexpected(facts.error());
@@ -204,6 +236,7 @@ Result<void> Store::erase_client(std::string_view client_id, const Fact& erased)
             " body, sum) VALUES($1, 'client', $2, $3, $4, $5, '', $6, $7)",
             {good->id, good->subject, good->kind, good->at, good->by, good->body, sum_of(*good)});
     if (!put) return put;
+    if (auto again = list_visits_again(*this, known->id, *visits); !again) return again;
     return list_fact(*sql_, *good);
   });
   if (!done || sql_->dialect() != Dialect::sqlite) return done;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 
 #include "huewright/book/files.h"
@@ -43,9 +44,10 @@ Result<std::int64_t> try_copy(const std::string& file) {
 }  // namespace
 
 bool is_backup_name(const std::string& text) {
-  constexpr std::size_t kLength = 18;
-  return text.size() == kLength && text[10] == 'T' && text.back() == 'Z' &&
-         text.find('/') == std::string::npos;
+  constexpr std::string_view kForm = "0000-00-00T000000Z";
+  return std::ranges::equal(text, kForm, [](char c, char form) {
+    return form == '0' ? c >= '0' && c <= '9' : c == form;
+  });
 }
 
 Result<std::string> backup_in(const std::string& path, const std::string& name) {
@@ -77,6 +79,10 @@ Result<void> share_photos(const std::string& from, const std::string& to) {
 }
 
 Result<std::int64_t> looked_through(const std::string& file) {
+  // Opening would make an empty book.
+  if (!fs::exists(file)) {
+    return fail(ErrorCode::io, "is not there", file, "use an older backup; run doctor");
+  }
   auto sql = open_sqlite(file);
   if (!sql) return tl::unexpected(sql.error());
   auto store = Store::open(*std::move(sql));

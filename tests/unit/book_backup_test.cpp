@@ -111,6 +111,22 @@ TEST_P(BookBackup, that_is_damaged_or_unknown_replaces_nothing) {
   EXPECT_EQ(clients(), 1U);
 }
 
+TEST_P(BookBackup, without_its_book_is_none) {
+  {
+    const auto folder = open();
+    add(*folder, "1");
+    ASSERT_TRUE(make_backup(*folder, at("2025-05-14T08:00:00Z")));
+  }
+  const std::string backups = home_.path() + "/backups";
+  std::filesystem::remove(backups + "/2025-05-14T080000Z/book.db");
+  std::filesystem::create_directory(backups + "/..........T000000Z");
+  EXPECT_EQ(backups_of(home_.path())->size(), 1U);
+  const auto put = restore_backup(home_.path(), "2025-05-14T080000Z", at("2025-05-15T08:00Z"));
+  ASSERT_FALSE(put);
+  EXPECT_THAT(one_line(put.error()), testing::HasSubstr("book.db: is not there"));
+  EXPECT_EQ(clients(), 1U);
+}
+
 TEST_P(BookBackup, is_made_while_others_write) {
   const auto folder = open();
   add(*folder, "0");

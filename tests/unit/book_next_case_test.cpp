@@ -140,6 +140,20 @@ TEST(BookNextCase, asks_for_a_reading_where_nobody_knows_the_natural_level) {
   EXPECT_THAT(made.told, testing::Contains(HasSubstr("no natural level is known: read it")));
 }
 
+TEST(BookNextCase, stays_a_case_whatever_a_recorded_plan_foresaw) {
+  auto visit = coloured("2025-01-01T10:00Z", first_case(), {"roots"});
+  visit.outcomes["roots"].lab = {98, 120, -120};
+  // No washes yet, two colours at none, and a fade past white.
+  visit.plan->zones = {{"roots", 5, {10, 0, 0}, {{0, {20, 60, -60}}, {0, {90, 90, -90}}}}};
+  const NextCase made = next({visit}, "2025-01-01T12:00Z");
+  ASSERT_TRUE(made.file.head.zones.front().readings.front().lab);
+  const auto again = wire::decode<wire::CaseFile>(wire::encode(made.file));
+  EXPECT_TRUE(again) << one_line(again.error());
+  // The later moment has the earlier date.
+  const auto early = next({visit}, "2024-12-31T23:00-12:00").file;
+  EXPECT_TRUE(wire::decode<wire::CaseFile>(wire::encode(early)));
+}
+
 TEST(BookNextCase, a_short_cut_leaves_what_grew_since) {
   auto visit = coloured("2025-01-01T10:00Z", first_case(), {"roots", "lengths"});
   visit.trimmed_cm[""] = 14.5;  // of 15

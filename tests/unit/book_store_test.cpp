@@ -121,7 +121,8 @@ TEST_P(BookStore, says_what_is_missing_or_wrong) {
 }
 
 TEST_P(BookStore, amends_without_erasing) {
-  put({fact("f1", "c1", person("Anna Bel")), fact("f2", "c1", AllergyFact{"other", "latex", {}, {}})});
+  put({fact("f1", "c1", person("Anna Bel")),
+       fact("f2", "c1", AllergyFact{"other", "latex", {}, {}})});
   Fact right = fact("f3", "c1", person("Ana Bell"));
   right.amends = "f1";
   put({right});
@@ -246,6 +247,43 @@ TEST_P(BookStore, erases_a_person_and_keeps_the_accounts) {
     const std::string bytes{std::istreambuf_iterator<char>(stream), {}};
     EXPECT_EQ(bytes.find("nusualname"), std::string::npos) << file.path();
   }
+}
+
+TEST_P(BookStore, erases_a_visit_that_was_only_asked_about) {
+  put({fact("f1", "c1", person("Ana")), fact("f2", "c2", person("Bea")),
+       fact("f3", "v1", EnquiryFact{"c1", "copper, says Ana"}),
+       fact("f4", "v1", PaymentFact{20, "deposit", "cash"}),
+       fact("f5", "v2", booked("c1", "2025-05-14T10:00Z")),
+       fact("f6", "v2", ApplyFact{"1", "roots"})});
+  Fact erased = fact("e1", "c1", ErasedFact{});
+  erased.amends = "f1";
+  EXPECT_THAT(one_line(store_->erase_client("c1", erased).error()), testing::HasSubstr("amends"));
+  erased = fact("f2", "c1", ErasedFact{});  // an id that is another's
+  EXPECT_THAT(one_line(store_->erase_client("c1", erased).error()),
+              testing::HasSubstr("another fact has this id"));
+  EXPECT_EQ(store_->find_clients("ana", 5)->size(), 1U);
+  ASSERT_TRUE(store_->erase_client("c1", fact("e1", "c1", ErasedFact{})));
+  // The deposit still has its visit, and nobody's words.
+  EXPECT_EQ(store_->visit("v1")->client, "c1");
+  EXPECT_EQ(store_->facts_of(About::visit, "v1")->size(), 2U);
+  EXPECT_EQ(body_of<EnquiryFact>(store_->facts_of(About::visit, "v1")->front()).words, "erased");
+  EXPECT_EQ(store_->visit("v2")->stage, VisitStage::booked);  // that it was under way is gone
+  nothing_is_wrong();
+}
+
+TEST_P(BookStore, takes_no_body_that_an_export_could_not_give_back) {
+  put({fact("f1", "c1", person("Ana")), fact("f2", "v1", booked("c1", "2025-05-14T10:00Z"))});
+  PlanFact plan;
+  plan.program = "p";
+  plan.constants = "c";
+  plan.case_json = std::string(2'500'000, 'x');
+  plan.answer_json = std::string(kMostBody - plan.case_json.size(), 'x');
+  EXPECT_THAT(refused(fact("f3", "v1", plan)), testing::HasSubstr("facts[0].body: the body has"));
+  plan.answer_json.resize(plan.answer_json.size() - 200);
+  const Fact longest = fact(std::string(kMostName, '"'), "v1", plan);
+  put({longest});
+  const auto line = wire::decode<Fact>(wire::encode(longest));
+  EXPECT_TRUE(line) << one_line(line.error());
 }
 
 TEST_P(BookStore, makes_its_lists_again_from_the_facts_and_sees_when_they_lie) {

@@ -25,6 +25,10 @@ enum class About { client, visit, product, salon };
 /// Longest id, subject or writer of a fact [bytes]; house rule, no source.
 inline constexpr std::size_t kMostName = 100;
 
+/// Longest body [bytes]: a fact is one line of an export, which the decoder must take with the
+/// names beside its body.
+inline constexpr std::size_t kMostBody = wire::kMostBytes - 4096;
+
 /// One fact as it is stored.
 struct Fact {
   std::string id;           ///< made once by whoever writes it (ids.h); sent again, it counts once

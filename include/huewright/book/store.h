@@ -89,8 +89,9 @@ class Store {
   /// Movements of a product, in order.
   Result<std::vector<LedgerLine>> ledger(std::string_view product);
 
-  /// Erases a client: their facts and their visits' go, but for money and grams without words; one
-  /// fact says that it was done. What was erased cannot be sent in again. Errors: unknown_name.
+  /// Erases a client: their facts and their visits' go, but for what makes a visit, money and grams
+  /// without words; one fact says that it was done. What was erased cannot be sent in again.
+  /// Errors: unknown_name; an id that another fact has, or a fact that amends one (conflict).
   Result<void> erase_client(std::string_view client, const Fact& erased);
 
   /// Makes the lists again from the facts.
