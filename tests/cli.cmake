@@ -11,7 +11,8 @@ if(TARGET huewright)
 endif()
 
 hw_test(cli_book
-  SOURCES api/program.cpp api/cli_book_test.cpp support/books.cpp
+  SOURCES api/program.cpp api/cli_book_test.cpp api/cli_book_malformed_test.cpp
+          support/books.cpp
   LINK hw_book nlohmann_json::nlohmann_json)
 if(TARGET huewright)
   add_dependencies(hw_test_cli_book huewright)

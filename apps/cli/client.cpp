@@ -35,7 +35,7 @@ Result<Said> add(const Asked& asked, book::Folder& book) {
   if (!hand) return tl::unexpected(hand.error());
   const std::string id = book::new_id();
   const book::Fact fact = book::make_fact(book::new_id(), id, hand->at, hand->by, *person);
-  return stored(asked, book, {&fact, 1}, id);
+  return stored(asked, book, {&fact, 1}, id, in_body(asked, 0));
 }
 
 Result<Said> card(const Asked& asked, book::Folder& book) {
@@ -44,7 +44,16 @@ Result<Said> card(const Asked& asked, book::Folder& book) {
   const auto hand = hand_of(asked);
   if (!hand) return tl::unexpected(hand.error());
   const std::string id = book::new_id();
-  return stored(asked, book, book::facts_of_card(*file, id, *hand), id);
+  const std::string input = name_of_input(asked.words[1]) + ": ";
+  const auto card = book::facts_of_card(*file, id, *hand);
+  if (!card) {
+    Error error = card.error();
+    error.where = input + error.where;
+    return tl::unexpected(error);
+  }
+  return stored(asked, book, card->facts, id, [&](std::size_t i, const std::string& key) {
+    return input + card->places[i] + (key.empty() ? "" : "." + key);
+  });
 }
 
 std::string visits_text(const std::vector<book::VisitLine>& visits) {

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "huewright/wire/csv.h"
 #include "open_book.h"
 #include "page.h"
 
@@ -72,7 +73,7 @@ std::string list_json(const wire::Contacts& contacts, std::vector<book::Newcomer
 Result<Said> import_clients(const Asked& asked, book::Folder& book) {
   const auto file = word_at(asked, 0, "a file of contacts (vCard or CSV), or - for standard input");
   if (!file) return tl::unexpected(file.error());
-  const auto text = read_input(*file);
+  const auto text = read_input(*file, wire::kMostCsvBytes);
   if (!text) return tl::unexpected(text.error());
   const auto contacts = is_card(*text) ? wire::read_vcards(*text) : wire::read_contact_table(*text);
   if (!contacts) {

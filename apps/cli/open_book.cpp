@@ -6,6 +6,9 @@
 #include <cstdlib>
 #include <ctime>
 
+#include "huewright/base/control.h"
+#include "huewright/book/shelf_facts.h"
+#include "huewright/wire/case_file.h"
 #include "page.h"
 
 namespace hw::apps {
@@ -61,7 +64,11 @@ Result<book::Hand> hand_of(const Asked& asked) {
     return fail(ErrorCode::missing, "nobody is named who writes this", "--by",
                 "give --by NAME, or set HUEWRIGHT_BY");
   }
-  return book::Hand{by, process::iso_text(now())};
+  bool plain = by.size() <= book::kMostName;
+  for (std::size_t at = 0; at < by.size(); ++at) plain = plain && control_at(by, at) == 0;
+  if (plain) return book::Hand{by, process::iso_text(now())};
+  return fail(ErrorCode::malformed, "is no name", "--by",
+              fmt::format("give at most {} plain letters", book::kMostName));
 }
 
 Result<std::string> word_at(const Asked& asked, std::size_t i, std::string_view what) {
@@ -88,9 +95,9 @@ Result<Said> run_verb(const Asked& asked, std::span<const Verb> verbs) {
 }
 
 Result<Said> stored(const Asked& asked, book::Folder& book, std::span<const book::Fact> facts,
-                    const std::string& subject) {
+                    const std::string& subject, const book::Place& place) {
   const auto places = book.store().append(facts);
-  if (!places) return tl::unexpected(places.error());
+  if (!places) return tl::unexpected(book::in_input(places.error(), place));
   if (!asked.json) {
     return Said{fmt::format("{}  ({} fact{} written)\n", subject, facts.size(),
                             facts.size() == 1 ? "" : "s")};
@@ -112,15 +119,29 @@ Result<Said> record(const Asked& asked, book::Folder& book, book::About about) {
   if (!file) return tl::unexpected(file.error());
   const auto hand = hand_of(asked);
   if (!hand) return tl::unexpected(hand.error());
+  const std::string input = name_of_input(asked.words[2]) + ": ";
+  if (const auto fit = book::must_be_about(file->facts, about, input + "facts"); !fit) {
+    return tl::unexpected(fit.error());
+  }
   const auto facts = book::filled(file->facts, *subject, *hand);
   for (std::size_t i = 0; i < facts.size(); ++i) {
-    if (book::about(facts[i]) == about) continue;
-    return fail(ErrorCode::conflict,
-                fmt::format("a {} is not about a {}", facts[i].kind, word_of(about)),
-                fmt::format("facts[{}].kind", i),
-                fmt::format("record it with huewright {}", word_of(book::about(facts[i]))));
+    if (facts[i].kind != book::ProductFact::kKind) continue;
+    const auto product = book::body_of<book::ProductFact>(facts[i]).product;
+    const auto sound =
+        wire::check_product(product, input + fmt::format("facts[{}].body.product", i));
+    if (!sound) return tl::unexpected(sound.error());
   }
-  return stored(asked, book, facts, *subject);
+  return stored(asked, book, facts, *subject, [&](std::size_t i, const std::string& key) {
+    if (key == "subject") return fmt::format("the id of a {}", word_of(about));
+    return input + fmt::format("facts[{}]{}{}", i, key.empty() ? "" : ".", key);
+  });
+}
+
+book::Place in_body(const Asked& asked, std::size_t word) {
+  return [input = name_of_input(asked.words[word + 1])](std::size_t, const std::string& key) {
+    constexpr std::string_view kBody = "body.";
+    return input + (key.starts_with(kBody) ? ": " + key.substr(kBody.size()) : std::string());
+  };
 }
 
 std::string facts_text(std::span<const book::Fact> facts) {

@@ -39,9 +39,12 @@ struct Verb {
 };
 /// Runs the verb that the first word names. Error: missing or unknown_name (lists the verbs).
 [[nodiscard]] Result<Said> run_verb(const Asked& asked, std::span<const Verb> verbs);
-/// Stores facts; the ids that were given them, as text or JSON.
+/// Stores facts; the ids that were given them, as text or JSON. place: what errors call each.
 [[nodiscard]] Result<Said> stored(const Asked& asked, book::Folder& book,
-                                  std::span<const book::Fact> facts, const std::string& subject);
+                                  std::span<const book::Fact> facts, const std::string& subject,
+                                  const book::Place& place);
+/// The place of the one fact whose body is the file that the i-th word behind the verb names.
+[[nodiscard]] book::Place in_body(const Asked& asked, std::size_t i);
 /// Facts of a subject from the record file that the second word behind the verb names.
 [[nodiscard]] Result<Said> record(const Asked& asked, book::Folder& book, book::About about);
 /// Verbs with a file of their own.

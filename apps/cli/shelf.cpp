@@ -55,9 +55,15 @@ Result<Said> add(const Asked& asked, book::Folder& book) {
   if (!product) return tl::unexpected(product.error());
   const auto hand = hand_of(asked);
   if (!hand) return tl::unexpected(hand.error());
+  const std::string input = name_of_input(asked.words[1]) + ": product";
+  if (const auto sound = wire::check_product(product->product, input); !sound) {
+    return tl::unexpected(sound.error());
+  }
   const std::string id = product->product.id;
   const book::Fact fact = book::make_fact(book::new_id(), id, hand->at, hand->by, *product);
-  return stored(asked, book, {&fact, 1}, id);
+  return stored(asked, book, {&fact, 1}, id, [&](std::size_t i, const std::string& key) {
+    return key == "subject" ? input + ".id" : in_body(asked, 0)(i, key);
+  });
 }
 
 /// A whole shelf file, with the stock it states as bought.
@@ -67,16 +73,26 @@ Result<Said> load(const Asked& asked, book::Folder& book) {
   const auto hand = hand_of(asked);
   if (!hand) return tl::unexpected(hand.error());
   std::vector<book::Fact> facts;
+  std::vector<std::string> places;
   for (const process::Product& product : file->shelf) {
     book::ProductFact made;
     made.product = product;
     made.product.stock.reset();
+    const std::string place =
+        fmt::format("{}: shelf[{}]", name_of_input(asked.words[1]), &product - file->shelf.data());
+    if (const auto sound = wire::check_product(product, place); !sound) {
+      return tl::unexpected(sound.error());
+    }
     facts.push_back(book::make_fact(book::new_id(), product.id, hand->at, hand->by, made));
+    places.push_back(place);
     if (!product.stock) continue;
     facts.push_back(book::make_fact(book::new_id(), product.id, hand->at, hand->by,
                                     book::CountFact{product.stock->value()}));
+    places.push_back(place);
   }
-  return stored(asked, book, facts, "shelf");
+  return stored(asked, book, facts, "shelf", [&](std::size_t i, const std::string& key) {
+    return key == "subject" ? places[i] + ".id" : places[i];
+  });
 }
 
 Result<Said> ledger(const Asked& asked, book::Folder& book) {

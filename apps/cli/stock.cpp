@@ -18,7 +18,8 @@ Result<double> grams_of(const Asked& asked) {
   if (!word) return tl::unexpected(word.error());
   double grams = 0;
   const auto read = std::from_chars(word->data(), word->data() + word->size(), grams);
-  if (read.ec == std::errc() && read.ptr == word->data() + word->size()) return grams;
+  const bool whole = read.ec == std::errc() && read.ptr == word->data() + word->size();
+  if (whole && std::isfinite(grams)) return grams;
   return fail(ErrorCode::malformed, "\"" + *word + "\" is no number", "GRAMS",
               "give grams as 412.5");
 }
@@ -55,7 +56,9 @@ Result<Said> count_product(const Asked& asked, book::Folder& book) {
   const bool before = at != shelf->end() && at->known;
   const book::Fact fact =
       book::make_fact(book::new_id(), *id, hand->at, hand->by, book::CountFact{*grams});
-  const auto done = stored(asked, book, {&fact, 1}, *id);
+  const auto done = stored(asked, book, {&fact, 1}, *id, [](std::size_t, const std::string& key) {
+    return key == "subject" ? "PRODUCT" : "GRAMS";
+  });
   if (!done || asked.json || !before) return done;
   return Said{fmt::format("{}: {} g found, {} g by the ledger, {} g {}.\n", *id, plain(*grams, 1),
                           plain(at->grams, 1), plain(std::abs(*grams - at->grams), 1),

@@ -45,7 +45,15 @@ Result<Said> erase_client(const Asked& asked, book::Folder& book) {
   if (auto gone = book::erase_with_photos(book, *id, fact); !gone) {
     return tl::unexpected(gone.error());
   }
-  if (asked.json) return Said{"{\"id\":\"" + *id + "\",\"erased\":true}\n"};
+  if (asked.json) {
+    return Said{wire::encode_fields([&](wire::Object& object) {
+                  std::string erased = *id;
+                  bool done = true;
+                  object.required("id", "").text(erased, erased.size());
+                  object.required("erased", "").flag(done);
+                }) +
+                '\n'};
+  }
   return Said{
       "Erased. Money and grams stay without the person. Backups made before still hold the "
       "record;\n"

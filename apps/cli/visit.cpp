@@ -61,7 +61,7 @@ Result<Said> book_visit(const Asked& asked, book::Folder& book) {
   if (!hand) return tl::unexpected(hand.error());
   const std::string id = book::new_id();
   const book::Fact fact = book::make_fact(book::new_id(), id, hand->at, hand->by, *booking);
-  return stored(asked, book, {&fact, 1}, id);
+  return stored(asked, book, {&fact, 1}, id, in_body(asked, 0));
 }
 
 std::string state_text(const book::VisitState& visit) {

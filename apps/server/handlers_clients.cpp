@@ -218,8 +218,13 @@ Result<Reply> add_card(Service& service, const Request& request) {
   const auto card = message_of<book::CardFile>(request.body);
   if (!card) return tl::unexpected(card.error());
   const std::string id = book::new_id();
-  const auto facts = book::facts_of_card(*card, id, service.hand(request.name));
-  return stored(service, facts, book::About::client, id, true);
+  const auto made = book::facts_of_card(*card, id, service.hand(request.name));
+  if (!made) return tl::unexpected(made.error());
+  auto kept = stored(service, made->facts, book::About::client, id, true);
+  if (kept) return kept;
+  return tl::unexpected(book::in_input(kept.error(), [&](std::size_t i, const std::string& key) {
+    return made->places[i] + (key.empty() ? "" : "." + key);
+  }));
 }
 
 Result<Reply> show_client(Service& service, const Request& request) {

@@ -35,6 +35,9 @@ Result<Reply> shelf(Service& service, const Request&) {
 Result<Reply> add_product(Service& service, const Request& request) {
   const auto product = message_of<book::ProductFact>(request.body);
   if (!product) return tl::unexpected(product.error());
+  if (const auto sound = wire::check_product(product->product, "product"); !sound) {
+    return tl::unexpected(sound.error());
+  }
   const book::Hand hand = service.hand(request.name);
   const std::string& id = product->product.id;
   const book::Fact fact = book::make_fact(book::new_id(), id, hand.at, hand.by, *product);

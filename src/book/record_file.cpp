@@ -1,6 +1,7 @@
 #include "huewright/book/record_file.h"
 
 #include <array>
+#include <charconv>
 
 #include "describe_parts.h"
 #include "huewright/book/ids.h"
@@ -31,6 +32,14 @@ constexpr std::array kAll{
     Entry{{"fact", "A line of an exported book"}, fields_of<Fact>},
     Entry{{"product", "A product of the shelf, for shelf add"}, fields_of<ProductFact>},
 };
+
+/// How a fact that is not about what is recorded gets into the book.
+std::string way_in(About about) {
+  constexpr std::array<std::string_view, 3> kCommands{"client", "visit", "shelf"};
+  if (about == About::salon) return "leave it out: huewright visit finish writes it";
+  return "record it with: huewright " + std::string(kCommands[static_cast<std::size_t>(about)]) +
+         " record";
+}
 
 }  // namespace
 
@@ -77,13 +86,42 @@ std::vector<Fact> filled(std::span<const GivenFact> given, const std::string& su
   return facts;
 }
 
-std::vector<Fact> facts_of_card(const CardFile& card, const std::string& client, const Hand& hand) {
-  std::vector<Fact> all{make_fact(new_id(), client, hand.at, hand.by, card.person)};
-  const auto add = [&](const std::vector<Fact>& facts) {
-    all.insert(all.end(), facts.begin(), facts.end());
+Result<void> must_be_about(std::span<const GivenFact> given, About about,
+                           const std::string& where) {
+  for (std::size_t i = 0; i < given.size(); ++i) {
+    const About own = book::about(given[i].fact);
+    if (own == about) continue;
+    return fail(ErrorCode::conflict,
+                "\"" + given[i].fact.kind + "\" tells of a " + std::string(word_of(own)) +
+                    ", not of a " + std::string(word_of(about)),
+                where + "[" + std::to_string(i) + "].kind", way_in(own));
+  }
+  return {};
+}
+
+Result<CardFacts> facts_of_card(const CardFile& card, const std::string& client, const Hand& hand) {
+  CardFacts all;
+  const auto put = [&](Fact fact, std::string place) {
+    all.facts.push_back(std::move(fact));
+    all.places.push_back(std::move(place));
   };
-  add(filled(card.facts, client, hand));
-  for (const CardVisit& visit : card.visits) {
+  const auto put_given = [&](std::span<const GivenFact> given, About about,
+                             const std::string& subject, const Hand& then,
+                             const std::string& where) -> Result<void> {
+    if (auto fit = must_be_about(given, about, where); !fit) return fit;
+    const auto facts = filled(given, subject, then);
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+      put(facts[i], where + "[" + std::to_string(i) + "]");
+    }
+    return {};
+  };
+  put(make_fact(new_id(), client, hand.at, hand.by, card.person), "client");
+  if (auto own = put_given(card.facts, About::client, client, hand, "facts"); !own) {
+    return tl::unexpected(own.error());
+  }
+  for (std::size_t i = 0; i < card.visits.size(); ++i) {
+    const CardVisit& visit = card.visits[i];
+    const std::string where = "visits[" + std::to_string(i) + "]";
     const std::string id = new_id();
     const Hand then{hand.by, visit.starts_at};
     BookedFact booked;
@@ -91,11 +129,25 @@ std::vector<Fact> facts_of_card(const CardFile& card, const std::string& client,
     booked.starts_at = visit.starts_at;
     booked.wish = visit.wish;
     booked.from_card = "yes";
-    all.push_back(make_fact(new_id(), id, then.at, then.by, booked));
-    add(filled(visit.facts, id, then));
-    all.push_back(make_fact(new_id(), id, then.at, then.by, FinishedFact{}));
+    put(make_fact(new_id(), id, then.at, then.by, booked), where);
+    if (auto own = put_given(visit.facts, About::visit, id, then, where + ".facts"); !own) {
+      return tl::unexpected(own.error());
+    }
+    put(make_fact(new_id(), id, then.at, then.by, FinishedFact{}), where);
   }
   return all;
+}
+
+Error in_input(Error error, const Place& place) {
+  constexpr std::string_view kFacts = "facts[";
+  if (!error.where.starts_with(kFacts)) return error;
+  std::size_t i = 0;
+  const char* end = error.where.data() + error.where.size();
+  const auto read = std::from_chars(error.where.data() + kFacts.size(), end, i);
+  if (read.ec != std::errc() || read.ptr == end || *read.ptr != ']') return error;
+  const std::string_view rest(read.ptr + 1, end);
+  error.where = place(i, std::string(rest.starts_with('.') ? rest.substr(1) : rest));
+  return error;
 }
 
 std::span<const wire::SchemaEntry> schemas() {

@@ -7,6 +7,7 @@
 #include "each_fact.h"
 #include "huewright/book/client_facts.h"
 #include "huewright/book/files.h"
+#include "huewright/book/record_file.h"
 #include "huewright/book/visit_facts.h"
 #include "tables.h"
 
@@ -60,15 +61,24 @@ Result<std::int64_t> write_lines(Folder& folder, const std::string& to, const st
   return count;
 }
 
+std::string line_of(const std::string& file, std::int64_t line, const std::string& key) {
+  return file + ": line " + std::to_string(line) + (key.empty() ? "" : ", " + key);
+}
+
 tl::unexpected<Error> at_line(Error error, const std::string& file, std::int64_t line) {
-  error.where =
-      file + ": line " + std::to_string(line) + (error.where.empty() ? "" : ", " + error.where);
+  // Each line is a text of its own, and its errors call it the first.
+  constexpr std::string_view kFirst = "line 1, ";
+  if (error.where.starts_with(kFirst)) error.where.erase(0, kFirst.size());
+  error.where = line_of(file, line, error.where);
   return tl::unexpected(error);
 }
 
 Result<void> check_head(const std::string& line) {
   const auto head = wire::decode<Head>(line);
-  if (!head) return tl::unexpected(head.error());
+  if (!head) {
+    return fail(ErrorCode::malformed, "is not how an exported book begins", {},
+                "name a folder that was exported");
+  }
   if (head->format == kFormat && head->version == kExportVersion) return {};
   return fail(ErrorCode::malformed, "is of another format or version", {},
               "export it again with this version of the program");
@@ -87,7 +97,11 @@ class Batch {
   Result<void> flush() {
     if (facts_.empty()) return {};
     const auto places = store_.append(facts_);
-    if (!places) return at_line(places.error(), file_, first_);
+    if (!places) {
+      return tl::unexpected(in_input(places.error(), [&](std::size_t i, const std::string& key) {
+        return line_of(file_, first_ + static_cast<std::int64_t>(i), key);
+      }));
+    }
     facts_.clear();
     return {};
   }
@@ -100,12 +114,14 @@ class Batch {
 };
 
 /// A client erased where the export was made is erased here too.
-Result<void> erase_here(Folder& folder, Batch& batch, const Fact& fact) {
+Result<void> erase_here(Folder& folder, Batch& batch, const Fact& fact, const std::string& file,
+                        std::int64_t line) {
   if (fact.kind != ErasedFact::kKind) return {};
   if (auto before = batch.flush(); !before) return before;
   const auto client = folder.store().client(fact.subject);
   if (!client || client->erased) return {};  // append says what is to be said
-  return erase_with_photos(folder, fact.subject, fact);
+  auto erased = erase_with_photos(folder, fact.subject, fact);
+  return erased ? erased : at_line(erased.error(), file, line);
 }
 
 }  // namespace
@@ -144,7 +160,7 @@ Result<std::int64_t> import_book(Folder& folder, const std::string& from) {
     }
     auto fact = wire::decode<Fact>(line);
     if (!fact) return at_line(fact.error(), file, number);
-    if (const auto out = erase_here(folder, batch, *fact); !out) {
+    if (const auto out = erase_here(folder, batch, *fact, file, number); !out) {
       return tl::unexpected(out.error());
     }
     if (auto added = batch.add(*std::move(fact), number); !added) {

@@ -107,23 +107,6 @@ Result<void> check_colour(const Product& product, const std::string& where) {
   return {};
 }
 
-Result<void> check_product(const Product& product, const std::string& where) {
-  if (product.id.empty()) {
-    return fail(ErrorCode::missing, "a product has no id", where + ".id", "give it a short name");
-  }
-  if (product.kind == PartKind::developer && !product.peroxide) {
-    return fail(ErrorCode::missing, "a developer must say its peroxide_percent", where,
-                "labels 10/20/30/40 volume are 3/6/9/12 %");
-  }
-  const auto [key, whose] = out_of_place(product);
-  if (!key.empty()) {
-    return fail(ErrorCode::conflict,
-                fmt::format("{} belongs to a {}, not to a {}", key, whose, name_of(product.kind)),
-                where, "leave it out, or correct kind");
-  }
-  return product.kind == PartKind::colour ? check_colour(product, where) : Result<void>{};
-}
-
 }  // namespace
 
 void describe(wire::Object& object, Product& product) {
@@ -163,6 +146,25 @@ void describe(Object& object, ShelfFile& file) {
   objects(object.required("shelf", "products, as chemistry"), file.shelf, {1, 500});
 }
 
+Result<void> check_product(const process::Product& product, const std::string& where) {
+  if (product.id.empty()) {
+    return fail(ErrorCode::missing, "a product has no id", where + ".id", "give it a short name");
+  }
+  if (product.kind == process::PartKind::developer && !product.peroxide) {
+    return fail(ErrorCode::missing, "a developer must say its peroxide_percent", where,
+                "labels 10/20/30/40 volume are 3/6/9/12 %");
+  }
+  const auto [key, whose] = process::out_of_place(product);
+  if (!key.empty()) {
+    return fail(
+        ErrorCode::conflict,
+        fmt::format("{} belongs to a {}, not to a {}", key, whose, process::name_of(product.kind)),
+        where, "leave it out, or correct kind");
+  }
+  return product.kind == process::PartKind::colour ? process::check_colour(product, where)
+                                                   : Result<void>{};
+}
+
 Result<void> check_shelf(std::vector<process::Product>& shelf, const hair::Ladder& ladder) {
   if (shelf.empty()) {
     return fail(ErrorCode::missing, "no product to plan with", "shelf",
@@ -176,7 +178,7 @@ Result<void> check_shelf(std::vector<process::Product>& shelf, const hair::Ladde
                     fmt::format("shelf[{}].id", i), "give each product its own id");
       }
     }
-    const auto sound = process::check_product(product, fmt::format("shelf[{}]", i));
+    const auto sound = check_product(product, fmt::format("shelf[{}]", i));
     if (!sound) return sound;
     if (product.level > 0) continue;
     product.level =

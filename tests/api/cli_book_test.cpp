@@ -170,7 +170,7 @@ TEST_F(CliBook, says_in_one_line_what_is_wrong) {
   refused("shelf ledger", "", "the id of a product is missing");
   const std::string client = id_of("client add -", R"({"name":"Ana"})");
   refused("client record " + client + " -", R"({"facts":[{"kind":"finished","body":{}}]})",
-          "record it with huewright visit");
+          "record it with: huewright visit record");
   refused("plan --client " + client, "", "no visit of this client has a plan");
   const Ran homeless = run_program("client find ana", "", "HUEWRIGHT_BOOK=");
   EXPECT_EQ(homeless.exit_code, 2);

@@ -333,6 +333,21 @@ TEST_F(Handlers, takes_no_fact_that_has_a_way_of_its_own) {
   EXPECT_THAT(refused("GET", "/api/v1/clients/nobody"), HasSubstr("404"));
 }
 
+TEST_F(Handlers, calls_a_fault_of_a_card_by_its_place_on_it) {
+  const std::string visit =
+      R"({"client":{"name":"Ana"},"visits":[{"starts_at":"2024-03-02T09:00Z",)";
+  EXPECT_THAT(refused("POST", "/api/v1/cards",
+                      visit + R"("facts":[{"kind":"person","body":{"name":"Eve"}}]}]})"),
+              HasSubstr("409 visits[0].facts[0].kind"));
+  EXPECT_THAT(
+      refused(
+          "POST", "/api/v1/cards",
+          visit + R"("facts":[{"kind":"pour","body":{"bowl":"1","product":"x","grams":4}}]}]})"),
+      HasSubstr("404 visits[0].facts[0].body.product"));
+  EXPECT_THAT(refused("POST", "/api/v1/shelf", R"({"product":{"id":"d","kind":"developer"}})"),
+              HasSubstr("product"));
+}
+
 TEST_F(Handlers, answers_whatever_it_is_sent) {
   const std::string id = client();
   for (const Route& route : routes()) {

@@ -47,7 +47,10 @@ std::unique_ptr<Folder> full(const std::string& path) {
                           fact("f7", "v1", PourFact{"1", "mask", {}, 44}),
                           fact("f8", "v1", PhotoFact{photo, "after", {}, {}}),
                           fact("f9", "v2", PhotoFact{lost, "after", {}, {}}),
-                          fact("g1", "v2", PaymentFact{80, "visit", "cash"})};
+                          fact("g1", "v2", PaymentFact{80, "visit", "cash"}),
+                          fact("g2", "v3", EnquiryFact{"c2", "copper"}),
+                          fact("g3", "v3", PaymentFact{20, "deposit", "cash"}),
+                          fact("g4", "v2", ApplyFact{"1", "roots"})};
   facts[6].amends = "f6";
   EXPECT_TRUE(folder->store().append(facts));
   EXPECT_TRUE(erase_with_photos(*folder, "c2", fact("e1", "c2", ErasedFact{})));
@@ -158,6 +161,8 @@ TEST(BookImport, says_which_line_is_wrong_and_takes_no_half_batch) {
                            "\n";
   const std::string lost = wire::encode(fact("f2", "v9", FinishedFact{})) + "\n";
   EXPECT_THAT(refused(head + good + lost), testing::HasSubstr("no visit \"v9\""));
+  EXPECT_THAT(refused(head + good + lost), testing::HasSubstr("book.jsonl: line 3, subject: "));
+  EXPECT_THAT(refused(head + good + "{\"id\""), testing::HasSubstr("line 3, column 6: not JSON"));
   EXPECT_EQ(*into->store().count_facts(), 0);
   EXPECT_EQ(refused(head + good), "taken");
 }

@@ -1,6 +1,7 @@
 #pragma once
 // Facts as a person or another program hands them in: ids, times and names that are left out are
 // filled in when they are stored.
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -44,10 +45,25 @@ struct Hand {
 /// The given facts as facts of one subject, all that was left out filled in.
 [[nodiscard]] std::vector<Fact> filled(std::span<const GivenFact> given, const std::string& subject,
                                        const Hand& hand);
-/// A card's facts in order: the client, what is known of them, each visit with its booking, its
-/// facts at the visit's moment, and its end. client: the new client's id.
-[[nodiscard]] std::vector<Fact> facts_of_card(const CardFile& card, const std::string& client,
+/// That all given facts are about one kind of subject. where: path of their list. Error: conflict,
+/// by path, with the command that takes the fact.
+[[nodiscard]] Result<void> must_be_about(std::span<const GivenFact> given, About about,
+                                         const std::string& where);
+
+/// A card's facts in order, and what the card calls each: "client", "visits[1].facts[0]".
+struct CardFacts {
+  std::vector<Fact> facts;
+  std::vector<std::string> places;
+};
+/// The client, what is known of them, each visit with its booking, its facts at the visit's moment,
+/// and its end. client: the new client's id. Error: as must_be_about.
+[[nodiscard]] Result<CardFacts> facts_of_card(const CardFile& card, const std::string& client,
                                               const Hand& hand);
+
+/// What an input calls its i-th fact, or a key of it: "subject", "body.grams"; empty: the fact.
+using Place = std::function<std::string(std::size_t i, const std::string& key)>;
+/// An error of Store::append with its path in the words of the input that the facts came from.
+[[nodiscard]] Error in_input(Error error, const Place& place);
 
 /// One input file of the book's commands.
 [[nodiscard]] std::span<const wire::SchemaEntry> schemas();

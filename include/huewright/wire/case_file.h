@@ -47,6 +47,9 @@ struct CaseFile {
 /// a rule; a ladder that does not rise; dated tests without visit_at, times out of order.
 [[nodiscard]] Result<plan::Case> ready(const CaseFile& file);
 
+/// That a product says what its kind needs, and nothing that belongs to another. where: its path.
+[[nodiscard]] Result<void> check_product(const process::Product& product, const std::string& where);
+
 void describe(Object& object, TargetGiven& target);
 void describe(Object& object, ShelfFile& file);
 void describe(Object& object, CaseFile& file);
