@@ -39,3 +39,7 @@ hw_test(book_next_case
 hw_test(book_lessons
   SOURCES unit/book_lessons_test.cpp
   LINK hw_book)
+hw_test(book_evidence
+  SOURCES unit/book_evidence_test.cpp support/books.cpp
+  LINK hw_book)
+set_tests_properties(book_evidence PROPERTIES FIXTURES_REQUIRED postgres)

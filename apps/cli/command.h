@@ -65,6 +65,7 @@ struct Command {
 [[nodiscard]] Result<Said> run_export(const Asked& asked);
 [[nodiscard]] Result<Said> run_import(const Asked& asked);
 [[nodiscard]] Result<Said> run_serve(const Asked& asked);
+[[nodiscard]] Result<Said> run_evidence(const Asked& asked);
 [[nodiscard]] Result<Said> run_sheet(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 

@@ -24,6 +24,8 @@ std::span<const Command> commands() {
   static constexpr std::array kClientOptions{
       kBookOption, kByOption,
       Option{"--write", "", "of import: add them, after a look at the list"}};
+  static constexpr std::array kEvidenceOptions{
+      kBookOption, Option{"--from", "DATE", "visits from this day on; else of the last two years"}};
   static constexpr std::array kSheetOptions{kBookOption,
                                             Option{"--paper", "SIZE", "a4 (as it is) or letter"}};
   static constexpr std::array kExportOptions{
@@ -66,6 +68,8 @@ std::span<const Command> commands() {
           "list | add FILE | load SHELF | record ID FILE | ledger ID | count ID GRAMS | reorder"},
       Command{"sheet", "a visit on paper, as PDF", "", run_sheet, kSheetOptions,
               "bowls|card|aftercare|quote|consent|before VISIT FILE.pdf"},
+      Command{"evidence", "how past plans came out, by zone, level, reader and shade", "",
+              run_evidence, kEvidenceOptions, "nothing"},
       Command{"export", "the book, or one client's part, as text for any program", "", run_export,
               kExportOptions, "FOLDER, a new one"},
       Command{"import", "an exported folder into the book", "", run_import, kBookOnly, "FOLDER"},

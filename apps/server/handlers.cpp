@@ -60,6 +60,7 @@ std::span<const Route> routes() {
             record_product},
       Route{"GET", "/api/v1/shelf/{id}/ledger", assistant, "what moved", ledger},
 
+      Route{"GET", "/api/v1/evidence", colourist, "how past plans came out", evidence},
       Route{"GET", "/api/v1/backups", owner, "copies of the book", backups},
       Route{"POST", "/api/v1/backups", owner, "makes one", make_backup},
       Route{"GET", "/api/v1/photos/{sha256}", assistant, "a photo", photo},

@@ -47,6 +47,7 @@ namespace hw::server {
 [[nodiscard]] Result<Reply> health(Service&, const Request&);
 [[nodiscard]] Result<Reply> salon(Service&, const Request&);
 [[nodiscard]] Result<Reply> set_salon(Service&, const Request&);
+[[nodiscard]] Result<Reply> evidence(Service&, const Request&);
 [[nodiscard]] Result<Reply> backups(Service&, const Request&);
 [[nodiscard]] Result<Reply> make_backup(Service&, const Request&);
 [[nodiscard]] Result<Reply> photo(Service&, const Request&);

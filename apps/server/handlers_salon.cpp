@@ -2,6 +2,7 @@
 #include "handler_parts.h"
 #include "handlers.h"
 #include "huewright/book/backup.h"
+#include "huewright/book/evidence.h"
 #include "huewright/book/ids.h"
 #include "huewright/book/salon.h"
 
@@ -31,6 +32,58 @@ Result<Reply> set_salon(Service& service, const Request& request) {
       stored(service, {&fact, 1}, book::About::salon, std::string(book::kSalonSubject));
   if (!kept) return kept;
   return reply(Json::parse(wire::encode(*salon)));
+}
+
+namespace {
+
+Json tally_json(const book::Tally& tally) {
+  return {{"name", tally.name},
+          {"count", tally.count},
+          {"held", tally.held},
+          {"mean_miss_levels", tally.mean_miss},
+          {"sd_miss_levels", tally.sd_miss},
+          {"mean_width_levels", tally.mean_width}};
+}
+
+Json tallies_json(const std::vector<book::Tally>& all) {
+  Json list = Json::array();
+  for (const book::Tally& tally : all) list.push_back(tally_json(tally));
+  return list;
+}
+
+}  // namespace
+
+/// ?from=DATE: visits from that day on; else of the last two years.
+Result<Reply> evidence(Service& service, const Request& request) {
+  constexpr int kUsualMonths = 24;
+  const auto asked = request.query.find("from");
+  const auto from = asked == request.query.end()
+                        ? Result<std::chrono::year_month_day>(process::months_later(
+                              process::local_date(service.now()), -kUsualMonths))
+                        : process::date_from_iso(asked->second, "from");
+  if (!from) return tl::unexpected(from.error());
+  const auto book = service.book();
+  const auto found = book::evidence_of(book.store(), process::iso_text(*from));
+  if (!found) return tl::unexpected(found.error());
+  Json body;
+  body["from"] = process::iso_text(*from);
+  body["all"] = tally_json(found->all);
+  body["by_zone"] = tallies_json(found->by_zone);
+  body["by_start_level"] = tallies_json(found->by_start_level);
+  body["by_reader"] = tallies_json(found->by_reader);
+  body["by_shade"] = tallies_json(found->by_shade);
+  body["outcomes"] = Json::array();
+  for (const book::Outcome& one : found->outcomes) {
+    body["outcomes"].push_back({{"visit", one.visit},
+                                {"at", one.at},
+                                {"zone", one.zone},
+                                {"low", one.predicted.low},
+                                {"likely", one.predicted.mid},
+                                {"high", one.predicted.high},
+                                {"found", one.found},
+                                {"held", one.held()}});
+  }
+  return reply(body);
 }
 
 Result<Reply> backups(Service& service, const Request&) {

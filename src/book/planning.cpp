@@ -95,7 +95,12 @@ PlanFact plan_fact(const std::string& program, const wire::CaseFile& file,
     for (const plan::BowlZone& zone : bowl.zones) fact.reckoned_g += zone.grams * stated;
   }
   for (const plan::CourseZone& zone : chosen.zones) {
-    PlannedZone planned{zone.zone, zone.result.level.mid, triple(zone.result.lab), {}};
+    PlannedZone planned;
+    planned.zone = zone.zone;
+    planned.level = zone.result.level.mid;
+    planned.level_low = zone.result.level.low;
+    planned.level_high = zone.result.level.high;
+    planned.lab = triple(zone.result.lab);
     for (const plan::FadedZone& faded : chosen.fade) {
       if (faded.zone != zone.zone) continue;
       planned.fade.push_back({static_cast<double>(faded.wash), triple(faded.lab)});

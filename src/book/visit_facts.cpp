@@ -56,6 +56,10 @@ void describe(wire::Object& object, PlannedZone& zone) {
   must_text(object, "zone", "where", zone.zone);
   wire::number(object.required("level", "expected at the finish"), zone.level,
                {.low = 1, .high = 10});
+  wire::number(object.optional("level_low", "10 % quantile"), zone.level_low,
+               {.low = 1, .high = 10});
+  wire::number(object.optional("level_high", "90 % quantile"), zone.level_high,
+               {.low = 1, .high = 10});
   lab(object, zone.lab);
   wire::objects(object.optional("fade", "as washes go by"), zone.fade, {0, 20});
 }

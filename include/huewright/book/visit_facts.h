@@ -96,9 +96,10 @@ struct FadedTo {
 /// What a plan expects of a zone, so that a later visit need not reckon it again.
 struct PlannedZone {
   std::string zone;
-  double level = 1;             ///< likely, at the finish
-  std::array<double, 3> lab{};  ///< likewise
-  std::vector<FadedTo> fade;    ///< after 10, 20, 30 washes
+  double level = 1;                                       ///< likely, at the finish
+  std::optional<double> level_low = {}, level_high = {};  ///< band that should hold 8 times in 10
+  std::array<double, 3> lab{};                            ///< likewise
+  std::vector<FadedTo> fade;                              ///< after 10, 20, 30 washes
 };
 /// The plan that was chosen, whole, so that it is never reckoned again.
 struct PlanFact {
