@@ -1,4 +1,5 @@
 # The server: a client of plain sockets asks it.
+find_package(OpenSSL 3 REQUIRED)
 add_library(hw_test_server_support STATIC server/client.cpp server/running.cpp)
 target_link_libraries(hw_test_server_support PUBLIC hw_server GTest::gtest)
 target_include_directories(hw_test_server_support PUBLIC ${CMAKE_CURRENT_LIST_DIR})
@@ -21,3 +22,15 @@ hw_test(server_answers
 hw_test(server_events
   SOURCES server/server_events_test.cpp
   LINK hw_test_server_support)
+hw_test(server_hostile
+  SOURCES server/server_hostile_test.cpp
+  LINK hw_test_server_support)
+hw_test(server_program
+  SOURCES server/server_program_test.cpp api/program.cpp
+  LINK hw_test_server_support)
+if(TARGET huewright)
+  add_dependencies(hw_test_server_program huewright)
+endif()
+hw_test(server_lan
+  SOURCES server/server_lan_test.cpp server/tls_client.cpp
+  LINK hw_test_server_support OpenSSL::SSL)

@@ -43,6 +43,8 @@ std::span<const Command> commands() {
       kBookOption, Option{"--mend", "", "make the lists again from the facts"}};
   static constexpr std::array kServeOptions{
       kBookOption, Option{"--port", "N", "the first of its ports; else 8463"},
+      Option{"--lan", "",
+             "for tablets too: HTTPS on the next port, its certificate on the one after"},
       Option{"--let-in", "ROLE", "a code for one device: assistant, colourist or owner"}};
   static constexpr std::array kVisitOptions{
       kBookOption, kByOption,

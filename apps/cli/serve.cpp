@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "open_book.h"
+#include "qr.h"
 #include "server.h"
 
 namespace hw::apps {
@@ -36,11 +37,29 @@ void say(const std::string& line) {
   std::fflush(stdout);
 }
 
+/// A link as something that a tablet's camera reads.
+void say_qr(const std::string& link) {
+  if (const auto rows = server::qr_rows(link)) say(server::qr_text(*rows));
+}
+
+/// How a tablet gets in from the salon's network, in the order in which it is done.
+void say_lan(server::Server& server, server::Role role) {
+  const server::Links links = server.links();
+  say("Once per tablet: trust this computer, at " + links.trust + "/");
+  say_qr(links.trust + "/");
+  say("SHA-256 of its certificate: " + server.fingerprint());
+  const std::string code = server.code_for(role);
+  const std::string link = fmt::format("{}/#code={}", links.lan, code);
+  say(fmt::format("\nThen let one device in as {}, at {}", word_of(role), link));
+  say_qr(link);
+}
+
 }  // namespace
 
 Result<Said> run_serve(const Asked& asked) {
   server::Settings settings;
   settings.say = say;
+  settings.lan = asked.options.contains("--lan");
   const auto port = port_of(asked);
   if (!port) return tl::unexpected(port.error());
   settings.port = *port;
@@ -51,11 +70,13 @@ Result<Said> run_serve(const Asked& asked) {
   std::signal(SIGPIPE, SIG_IGN);  // a page that went away is no reason to stop
   const auto server = server::Server::open(*std::move(book), settings);
   if (!server) return tl::unexpected(server.error());
-  say("The owner's page, on this machine: " + (*server)->owner_link());
-  if (*let_in != server::Role::none) {
+  if (settings.lan) {
+    say_lan(**server, *let_in == server::Role::none ? server::Role::colourist : *let_in);
+  } else if (*let_in != server::Role::none) {
     say(fmt::format("A code that lets one device in as {}: {}", word_of(*let_in),
                     (*server)->code_for(*let_in)));
   }
+  say("The owner's page, on this machine: " + (*server)->owner_link());
   say("Codes are good once, for 5 minutes. Ctrl-C stops the server.");
   (*server)->run();
   return Said{"Stopped; the book is closed.\n"};

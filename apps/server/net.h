@@ -7,6 +7,7 @@
 #include <memory>
 #include <string>
 
+#include "certificates.h"
 #include "front.h"
 
 namespace hw::server {
@@ -21,6 +22,12 @@ class Net {
   /// Opens a door without TLS and gives its port. address: "127.0.0.1"; port 0: any that is free.
   /// Error: io.
   Result<std::uint16_t> open(const std::string& address, std::uint16_t port, Door door);
+
+  /// Opens a door with TLS 1.2 or newer.
+  Result<std::uint16_t> open_tls(const std::string& address, std::uint16_t port, Door door,
+                                 const Identity& identity);
+  /// The machine is called otherwise on the network from now on. Error: io.
+  Result<void> change_lan(const std::vector<std::string>& names, const Identity& identity);
 
   /// Serves until stop() or, where it heeds signals, SIGINT or SIGTERM. Requests under way are
   /// answered first.

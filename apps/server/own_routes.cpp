@@ -102,7 +102,7 @@ std::optional<std::chrono::milliseconds> OwnRoutes::must_wait(const Caller& call
 }
 
 std::string OwnRoutes::owner_link() {
-  return links_.here + "/#code=" + pairing_.issue(Role::owner, true, Clock::now());
+  return links().here + "/#code=" + pairing_.issue(Role::owner, true, Clock::now());
 }
 
 Result<Reply> OwnRoutes::pair(const Caller& caller, const Request& request) {
@@ -166,7 +166,8 @@ Result<Reply> OwnRoutes::let_in(const Caller&, const Request& request) {
   constexpr double kHours = std::chrono::duration<double, std::ratio<3600>>(kCodeTime).count();
   const auto now = service_.now();
   std::string expires = process::iso_text(process::hours_later(now, kHours, now.offset));
-  std::string url = (links_.lan.empty() ? links_.here : links_.lan) + "/#code=" + code;
+  const Links known = links();
+  std::string url = (known.lan.empty() ? known.here : known.lan) + "/#code=" + code;
   auto rows = qr_rows(url);
   if (!rows) return tl::unexpected(rows.error());
   return json([&](wire::Object& object) {

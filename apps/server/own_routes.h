@@ -20,8 +20,9 @@ struct Caller {
 
 /// Addresses of the server as a person types them, without the last slash.
 struct Links {
-  std::string here = {};  ///< "http://127.0.0.1:8463"
-  std::string lan = {};   ///< "https://192.168.1.20:8464"; empty: no door to the network
+  std::string here = {};   ///< "http://127.0.0.1:8463"
+  std::string lan = {};    ///< "https://192.168.1.20:8464"; empty: no door to the network
+  std::string trust = {};  ///< "http://192.168.1.20:8465"
 };
 
 class OwnRoutes {
@@ -39,9 +40,15 @@ class OwnRoutes {
   /// How long somebody has to wait before a code is looked at again, after wrong ones.
   std::optional<std::chrono::milliseconds> must_wait(const Caller& caller);
 
-  /// Set once the doors are open.
-  void set_links(Links links) { links_ = std::move(links); }
-  [[nodiscard]] const Links& links() const { return links_; }
+  /// Set once the doors are open, and when the network calls this machine otherwise.
+  void set_links(Links links) {
+    const std::lock_guard lock(links_mutex_);
+    links_ = std::move(links);
+  }
+  [[nodiscard]] Links links() const {
+    const std::lock_guard lock(links_mutex_);
+    return links_;
+  }
   /// Lines for the person at the machine.
   void set_say(std::function<void(const std::string&)> say) { say_ = std::move(say); }
   /// Told when a device is taken out.
@@ -59,6 +66,7 @@ class OwnRoutes {
   Devices& devices_;
   Pairing& pairing_;
   Delays delays_;
+  mutable std::mutex links_mutex_;
   Links links_;
   std::function<void(const std::string&)> say_ = [](const std::string&) {};
   std::function<void(const std::string&)> gone_ = [](const std::string&) {};

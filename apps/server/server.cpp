@@ -6,12 +6,15 @@
 #include <unistd.h>
 
 #include <cstdio>
+#include <ctime>
+#include <mutex>
 #include <thread>
 
 #include "answers.h"
 #include "devices.h"
 #include "huewright/wire/json.h"
 #include "own_routes.h"
+#include "trust_page.h"
 
 namespace hw::server {
 namespace {
@@ -87,7 +90,17 @@ struct Server::Parts {
   std::unique_ptr<Net> net;
   std::uint16_t port = 0;
 
+  std::uint16_t tls_port = 0, trust_port = 0;
+  std::mutex lan_mutex;  ///< of the two below, which the housekeeping changes
+  Lan lan;
+  Certificates certificates;
+
   Result<void> open_doors();
+  Result<void> open_lan();
+  Result<void> read_lan();
+  Result<void> look_at_lan();
+  void set_lan_links();
+  [[nodiscard]] std::uint16_t port_at(std::uint16_t steps) const;
   void examine(bool was_unclean);
   void start_clock();
 };
@@ -114,7 +127,71 @@ Result<void> Server::Parts::open_doors() {
   const auto opened = net->open("127.0.0.1", settings.port, std::move(here));
   if (!opened) return tl::unexpected(opened.error());
   port = *opened;
-  own.set_links({fmt::format("http://127.0.0.1:{}", port), ""});
+  own.set_links({fmt::format("http://127.0.0.1:{}", port), "", ""});
+  return settings.lan ? open_lan() : Result<void>{};
+}
+
+/// The port behind another, unless any port will do.
+std::uint16_t Server::Parts::port_at(std::uint16_t steps) const {
+  return settings.port == 0 ? std::uint16_t{0} : static_cast<std::uint16_t>(settings.port + steps);
+}
+
+Result<void> Server::Parts::open_lan() {
+  constexpr std::uint16_t kMostPort = 65'533;  // two more stand behind it
+  if (settings.port > kMostPort) {
+    return fail(ErrorCode::out_of_range, "leaves no room for the two ports of the network",
+                "--port", "give a number up to 65533");
+  }
+  if (auto done = read_lan(); !done) return done;
+  Door door;
+  door.kind = Door::Kind::lan;
+  door.names = lan.names();
+  const auto tls = net->open_tls("0.0.0.0", port_at(1), door, certificates.server);
+  if (!tls) return tl::unexpected(tls.error());
+  door.kind = Door::Kind::trust;
+  const auto plain = net->open("0.0.0.0", port_at(2), door);
+  if (!plain) return tl::unexpected(plain.error());
+  tls_port = *tls;
+  trust_port = *plain;
+  set_lan_links();
+  front->set_trust_page([this](const Target& target) {
+    const std::lock_guard lock(lan_mutex);
+    return trust_page(target, certificates, own.links().lan);
+  });
+  return {};
+}
+
+/// What the network calls this machine, and certificates for it.
+Result<void> Server::Parts::read_lan() {
+  Lan now = settings.lan_now();
+  if (now.addresses.empty()) {
+    return fail(ErrorCode::unreachable, "this machine is on no private network", "--lan",
+                "connect it to the salon's network, or serve without --lan");
+  }
+  auto made = certificates_of(folder_path, now, std::time(nullptr));
+  if (!made) return tl::unexpected(made.error());
+  const std::lock_guard lock(lan_mutex);
+  lan = std::move(now);
+  certificates = *std::move(made);
+  return {};
+}
+
+void Server::Parts::set_lan_links() {
+  const std::string& address = lan.addresses.front();
+  own.set_links({fmt::format("http://127.0.0.1:{}", port),
+                 fmt::format("https://{}:{}", address, tls_port),
+                 fmt::format("http://{}:{}", address, trust_port)});
+}
+
+/// A lease that ran out gives the machine another address, and a year makes the certificate old.
+Result<void> Server::Parts::look_at_lan() {
+  if (!settings.lan) return {};
+  const Lan before = lan;
+  if (auto done = read_lan(); !done) return done;
+  if (lan == before && !certificates.is_new) return {};
+  set_lan_links();
+  if (auto done = net->change_lan(lan.names(), certificates.server); !done) return done;
+  if (lan != before) settings.say("This machine is now at " + own.links().lan + "/");
   return {};
 }
 
@@ -126,6 +203,7 @@ void Server::Parts::start_clock() {
     const bool taken = workers->take([this] {
       complain(devices->save_seen());
       complain(answers->drop_old(service.now()));
+      complain(look_at_lan());
     });
     if (!taken) return;  // too busy now; the next round does it
   });
@@ -173,6 +251,26 @@ void Server::stop() {
 
 std::uint16_t Server::port() const {
   return parts_->port;
+}
+
+std::uint16_t Server::tls_port() const {
+  return parts_->tls_port;
+}
+
+std::uint16_t Server::trust_port() const {
+  return parts_->trust_port;
+}
+
+const std::string& Server::fingerprint() const {
+  return parts_->certificates.fingerprint;
+}
+
+Links Server::links() const {
+  return parts_->own.links();
+}
+
+Result<void> Server::look_at_lan() {
+  return parts_->look_at_lan();
 }
 
 Service& Server::service() {
