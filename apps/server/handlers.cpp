@@ -7,6 +7,8 @@ namespace {
 
 constexpr std::size_t kPhotoBytes = 12U << 20U;  // one photo; house rule
 constexpr std::size_t kJson = 1U << 20U;
+constexpr std::string_view kAsJson = "application/json";
+constexpr bool kKeepsNothing = false;
 
 }  // namespace
 
@@ -42,16 +44,20 @@ std::span<const Route> routes() {
             finish_visit},
       Route{"GET", "/api/v1/visits/{id}/run", assistant, "where a visit stands now", run_of_visit},
       Route{"POST", "/api/v1/visits/{id}/seen", assistant, "somebody heard a hard stop",
-            seen_on_visit},
+            seen_on_visit, kJson, kAsJson, kKeepsNothing},
       Route{"GET", "/api/v1/visits/{id}/sheets/{sheet}", assistant, "a paper of a visit, as PDF",
             sheet},
       Route{"GET", "/api/v1/calendar.ics", colourist, "visits to come and dates to come again",
             calendar},
 
-      Route{"POST", "/api/v1/plan", colourist, "the ways to a colour; nothing is kept", plan_head},
-      Route{"POST", "/api/v1/chart", colourist, "a strand chart as numbers", chart},
-      Route{"POST", "/api/v1/tiles", colourist, "the result in three lights", tiles},
-      Route{"POST", "/api/v1/bowl", assistant, "a bowl while it is poured", bowl},
+      Route{"POST", "/api/v1/plan", colourist, "the ways to a colour; nothing is kept", plan_head,
+            kJson, kAsJson, kKeepsNothing},
+      Route{"POST", "/api/v1/chart", colourist, "a strand chart as numbers", chart, kJson, kAsJson,
+            kKeepsNothing},
+      Route{"POST", "/api/v1/tiles", colourist, "the result in three lights", tiles, kJson, kAsJson,
+            kKeepsNothing},
+      Route{"POST", "/api/v1/bowl", assistant, "a bowl while it is poured", bowl, kJson, kAsJson,
+            kKeepsNothing},
 
       Route{"GET", "/api/v1/shelf", assistant, "products by the gram", shelf},
       Route{"POST", "/api/v1/shelf", colourist, "a product", add_product},

@@ -29,9 +29,10 @@ class Net {
   /// The machine is called otherwise on the network from now on. Error: io.
   Result<void> change_lan(const std::vector<std::string>& names, const Identity& identity);
 
-  /// Serves until stop() or, where it heeds signals, SIGINT or SIGTERM. Requests under way are
-  /// answered first.
-  void run(bool heeds_signals);
+  /// SIGINT and SIGTERM stop it from now on, also before it runs.
+  void heed_signals();
+  /// Serves until it is stopped. Requests under way are answered first.
+  void run();
   /// From any thread.
   void stop();
   /// What every page is told that starts to listen.

@@ -117,14 +117,15 @@ Result<std::uint16_t> Net::open(const std::string& address, std::uint16_t port, 
   return listener.door.port;
 }
 
-void Net::run(bool heeds_signals) {
-  if (heeds_signals) {
-    inside_->signals.add(SIGINT);
-    inside_->signals.add(SIGTERM);
-    inside_->signals.async_wait([net = inside_.get()](beast::error_code failed, int) {
-      if (!failed) net->begin_stop();
-    });
-  }
+void Net::heed_signals() {
+  inside_->signals.add(SIGINT);
+  inside_->signals.add(SIGTERM);
+  inside_->signals.async_wait([net = inside_.get()](beast::error_code failed, int) {
+    if (!failed) net->begin_stop();
+  });
+}
+
+void Net::run() {
   inside_->io.run();
 }
 

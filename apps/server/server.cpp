@@ -227,6 +227,7 @@ Result<std::unique_ptr<Server>> Server::open(std::unique_ptr<book::Folder> folde
   parts->examine(was_unclean);
   parts->net = std::make_unique<Net>(*parts->front);
   if (auto done = parts->open_doors(); !done) return tl::unexpected(done.error());
+  if (settings.heeds_signals) parts->net->heed_signals();
   parts->start_clock();
   parts->own.set_say(settings.say);
   parts->own.set_gone([net = parts->net.get()](const std::string& device) { net->hush(device); });
@@ -240,7 +241,7 @@ Server::~Server() {
 }
 
 void Server::run() {
-  parts_->net->run(parts_->settings.heeds_signals);
+  parts_->net->run();
   parts_->workers.reset();  // what is still done is done before the book closes
   complain(parts_->devices->save_seen());
 }
