@@ -230,7 +230,7 @@ void treat(Work& work, double minute) {
   book::TreatmentFact treatment;
   treatment.product = "mask-moist";
   treatment.what_done = "two shampoos, mask, rinsed, towel-dried, read dry";
-  treatment.minutes = 5 + 5 * work.chance.uniform();
+  treatment.minutes = 5 + static_cast<double>(work.chance.below(6));
   work.note(minute, treatment);
 }
 

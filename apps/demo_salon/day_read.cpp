@@ -90,8 +90,10 @@ void read_finish(Visiting& now, const plan::Case& head, const plan::Course* cour
     outcome.reader = now.who.name;
     if (now.who.instrument) {
       constexpr double kSdL = 1.19, kSdA = 0.33, kSdB = 0.42;  // bib scanavez_2000, a moved tress
-      outcome.lab = {{lab.l + kSdL * now.chance.normal(), lab.a + kSdA * now.chance.normal(),
-                      lab.b + kSdB * now.chance.normal()}};
+      const auto shown = [](double value) { return std::round(100 * value) / 100; };
+      outcome.lab = {{shown(lab.l + kSdL * now.chance.normal()),
+                      shown(lab.a + kSdA * now.chance.normal()),
+                      shown(lab.b + kSdB * now.chance.normal())}};
       end.found = head.ladder.level_of((*outcome.lab)[0]);
     } else {
       outcome.level = end.found = said(end.level + now.bias_today + kEyeSd * now.chance.normal());
