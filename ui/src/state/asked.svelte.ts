@@ -1,0 +1,33 @@
+// Something asked of the server, kept while it is asked again, so that nothing flickers.
+import { ServerError } from '../core/api'
+
+export class Asked<T> {
+  value = $state.raw<T | null>(null)
+  error = $state<ServerError | null>(null)
+  busy = $state(false)
+  private turn = 0
+  private stop: AbortController | null = null
+
+  constructor(private readonly ask: (signal: AbortSignal) => Promise<T>) {}
+
+  /** Asks anew; an older answer that comes late is dropped. */
+  async again(): Promise<void> {
+    const turn = ++this.turn
+    this.stop?.abort()
+    const stop = new AbortController()
+    this.stop = stop
+    this.busy = true
+    try {
+      const value = await this.ask(stop.signal)
+      if (turn !== this.turn) return
+      this.value = value
+      this.error = null
+    } catch (fault) {
+      if (turn !== this.turn || stop.signal.aborted) return
+      if (!(fault instanceof ServerError)) throw fault
+      this.error = fault
+    } finally {
+      if (turn === this.turn) this.busy = false
+    }
+  }
+}

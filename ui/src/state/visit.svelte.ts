@@ -1,0 +1,124 @@
+// One visit as the page works on it: what the server has, and the head while it is being read.
+import { newCase } from '../core/case'
+import { bowlsToday, chosen } from '../core/facts'
+import type { Case, Client, Fact, Plan, Visit } from '../core/types'
+import { ServerError } from '../core/api'
+import { Asked } from './asked.svelte'
+import { session } from './session.svelte'
+
+const draftKey = (id: string) => `huewright-head-${id}`
+
+function savedDraft(id: string): Case | null {
+  try {
+    return JSON.parse(sessionStorage.getItem(draftKey(id)) ?? 'null') as Case | null
+  } catch {
+    return null
+  }
+}
+
+export class OpenVisit {
+  readonly visit: Asked<Visit>
+  readonly client: Asked<Client>
+  head = $state.raw<Case | null>(null)
+  told = $state.raw<string[]>([])
+  fromLast = $state(false)
+  planning = $state(false)
+  problem = $state('')
+
+  constructor(readonly id: string) {
+    this.visit = new Asked<Visit>((signal) => session.api.get(`/visits/${id}`, signal))
+    this.client = new Asked<Client>((signal) =>
+      session.api.get(`/clients/${this.visit.value?.client ?? ''}`, signal)
+    )
+  }
+
+  get known(): Visit | null {
+    return this.visit.value
+  }
+  /** Of the stored plan; 0: none chosen. */
+  get courseNumber(): number {
+    const course = this.known?.plan?.course
+    return typeof course === 'number' ? course : 0
+  }
+  get course() {
+    return this.courseNumber ? chosen(this.known?.answer?.courses, this.courseNumber) : undefined
+  }
+  get bowls() {
+    return bowlsToday(this.course)
+  }
+  get started(): boolean {
+    return this.known?.stage === 'under way'
+  }
+
+  async load(): Promise<void> {
+    await this.visit.again()
+    if (this.visit.value && !this.client.value) await this.client.again()
+  }
+
+  /** The head to begin with: what was being entered, what was planned, what last time left, or new. */
+  async begin(): Promise<void> {
+    if (this.head) return
+    const draft = savedDraft(this.id)
+    const stored = this.known?.case
+    if (draft ?? stored) {
+      this.head = draft ?? stored ?? null
+      return
+    }
+    try {
+      const next = await session.api.get<{ case: Case; told: string[] }>(
+        `/clients/${this.known?.client ?? ''}/next?at=${encodeURIComponent(session.moment())}`
+      )
+      this.head = next.case
+      this.told = next.told
+      this.fromLast = true
+    } catch (fault) {
+      if (!(fault instanceof ServerError)) throw fault
+      this.head = newCase()
+      if (fault.status !== 409 && fault.status !== 403) this.problem = fault.message
+    }
+  }
+
+  edit(head: Case): void {
+    this.head = head
+    try {
+      sessionStorage.setItem(draftKey(this.id), JSON.stringify(head))
+    } catch {
+      return // only a reload in mid-entry would lose it
+    }
+  }
+
+  /** Plans and stores. course 0: none is chosen yet. */
+  async plan(course: number, head = this.head): Promise<Plan | null> {
+    if (!head) return null
+    this.planning = true
+    this.problem = ''
+    try {
+      const now = session.moment()
+      const booked = this.known?.booked?.starts_at ?? now
+      const later = Date.parse(booked) > session.clock.now() ? booked : now
+      // The shelf and the tests are the server's to know; a choice keeps the moment of its plan.
+      const asked: Case = course === 0 ? { ...head, visit_at: later, asked_at: now } : head
+      if (course === 0) delete asked['shelf']
+      const { plan } = await session.api.post<{ plan: Plan }>(`/visits/${this.id}/plan`, {
+        case: asked,
+        course
+      })
+      sessionStorage.removeItem(draftKey(this.id))
+      await this.visit.again()
+      return plan
+    } catch (fault) {
+      if (!(fault instanceof ServerError)) throw fault
+      this.problem = fault.message
+      return null
+    } finally {
+      this.planning = false
+    }
+  }
+
+  record(facts: Fact[], hold?: string): void {
+    session.record(`/visits/${this.id}/facts`, facts, hold)
+  }
+  recordClient(facts: Fact[]): void {
+    session.record(`/clients/${this.known?.client ?? ''}/facts`, facts)
+  }
+}
