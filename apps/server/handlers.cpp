@@ -16,6 +16,7 @@ std::span<const Route> routes() {
   using enum Role;
   static constexpr std::array kAll{
       Route{"GET", "/api/v1/health", none, "the version, and what time the server has", health},
+      Route{"GET", "/api/v1/me", assistant, "this device, its role and its salon", me},
       Route{"GET", "/api/v1/salon", assistant, "name, money, people, prices", salon},
       Route{"POST", "/api/v1/salon", owner, "the same, set anew", set_salon},
       Route{"GET", "/api/v1/looks", assistant, "trade words for a target", looks},

@@ -45,6 +45,7 @@ namespace hw::server {
 
 // The salon: handlers_salon.cpp
 [[nodiscard]] Result<Reply> health(Service&, const Request&);
+[[nodiscard]] Result<Reply> me(Service&, const Request&);
 [[nodiscard]] Result<Reply> salon(Service&, const Request&);
 [[nodiscard]] Result<Reply> set_salon(Service&, const Request&);
 [[nodiscard]] Result<Reply> evidence(Service&, const Request&);

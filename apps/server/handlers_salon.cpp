@@ -22,6 +22,19 @@ Result<Reply> salon(Service& service, const Request&) {
   return reply(Json::parse(wire::encode(*now)));
 }
 
+Result<Reply> me(Service& service, const Request& request) {
+  Json body;
+  body["device"] = {
+      {"id", request.device}, {"name", request.name}, {"role", word_of(request.role)}};
+  body["program"] = HW_VERSION;
+  body["now"] = process::iso_text(service.now());
+  const auto book = service.book();
+  const auto now = book::salon_of(book.store());
+  if (!now) return tl::unexpected(now.error());
+  body["salon"] = Json::parse(wire::encode(*now));
+  return reply(body);
+}
+
 Result<Reply> set_salon(Service& service, const Request& request) {
   const auto salon = message_of<book::SalonFact>(request.body);
   if (!salon) return tl::unexpected(salon.error());
