@@ -18,6 +18,9 @@ export const money = (value: number, currency = ''): string =>
   `${Math.round(value)}${currency ? ' ' + currency : ''}`
 export const cm = (value: number): string =>
   Math.abs(value - Math.round(value)) < 0.05 ? String(Math.round(value)) : value.toFixed(1)
+/** Words of a colour without the level that stands beside them anyway. */
+export const bareWords = (words: string | undefined): string =>
+  (words ?? '').replace(/^level [\d.]+, /, '')
 /** In ten: 0.31 → 3. */
 export const inTen = (share: number): number => Math.round(share * 10)
 export const clamp = (x: number, low: number, high: number): number =>

@@ -16,9 +16,12 @@ export interface Keep {
 }
 
 export const kHoldMs = 10_000
+/** After a server that is away or busy, the next try waits this long. */
+export const kPauseMs = 2000
 
 export class Outbox {
   writes: Write[]
+  private not_before = 0
   private sending: Promise<void> | null = null
 
   constructor(
@@ -64,6 +67,13 @@ export class Outbox {
     this.changed()
   }
 
+  /** Whether something can go out now. */
+  get ready(): boolean {
+    const first = this.writes[0]
+    const now = this.tablet()
+    return Boolean(first && !(first.held_until && first.held_until > now)) && now >= this.not_before
+  }
+
   /** Sends what is ready, in order; stops at the first that finds no server. */
   flush(): Promise<void> {
     this.sending ??= this.run().finally(() => (this.sending = null))
@@ -81,7 +91,10 @@ export class Outbox {
         await this.api.post(first.path, first.body, first.key)
       } catch (fault) {
         if (!(fault instanceof ServerError)) throw fault
-        if (fault.away || fault.status >= 500 || fault.status === 429 || fault.status === 401) return
+        if (fault.away || fault.status >= 500 || fault.status === 429 || fault.status === 401) {
+          this.not_before = this.tablet() + kPauseMs
+          return
+        }
         this.refused(first, fault)
       }
       this.writes = this.writes.filter((write) => write.key !== first.key)

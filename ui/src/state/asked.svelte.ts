@@ -1,4 +1,5 @@
 // Something asked of the server, kept while it is asked again, so that nothing flickers.
+import { untrack } from 'svelte'
 import { ServerError } from '../core/api'
 
 export class Asked<T> {
@@ -10,8 +11,12 @@ export class Asked<T> {
 
   constructor(private readonly ask: (signal: AbortSignal) => Promise<T>) {}
 
-  /** Asks anew; an older answer that comes late is dropped. */
-  async again(): Promise<void> {
+  /** Asks anew; an older answer that comes late is dropped. An effect that calls this names what it
+   *  depends on itself: nothing that is read here counts. */
+  again(): Promise<void> {
+    return untrack(() => this.once())
+  }
+  private async once(): Promise<void> {
     const turn = ++this.turn
     this.stop?.abort()
     const stop = new AbortController()

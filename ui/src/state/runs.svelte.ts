@@ -1,4 +1,5 @@
 // Every visit under way, whoever looks at it: their deadlines, and the sounds they make.
+import { untrack } from 'svelte'
 import { alarmOf, checksDue, loudness, newlyDue, type Alarm } from '../core/escalation'
 import type { Run, VisitRow } from '../core/types'
 import { session } from './session.svelte'
@@ -22,7 +23,10 @@ class Runs {
     return list
   })
 
-  async load(): Promise<void> {
+  load(): Promise<void> {
+    return untrack(() => this.once())
+  }
+  private async once(): Promise<void> {
     try {
       const { visits } = await session.api.get<{ visits: VisitRow[] }>(`/visits?day=${session.today}`)
       const under = visits.filter((row) => row.stage === 'under way')

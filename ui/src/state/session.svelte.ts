@@ -60,9 +60,7 @@ class Session {
   moment(ms = this.clock.now()): string {
     return isoLike(ms, this.likeMoment)
   }
-  get today(): string {
-    return this.moment(this.now).slice(0, 10)
-  }
+  today = $derived(this.moment(this.now).slice(0, 10))
 
   heard(now: string, sent_ms?: number): void {
     this.clock.heard(now, sent_ms)
@@ -101,9 +99,7 @@ class Session {
   private tick(): void {
     this.now = this.clock.now()
     if (this.said && Date.now() - this.said_at > kSaidMs) this.said = ''
-    const first = this.outbox.writes[0]
-    const ready = first && !(first.held_until && first.held_until > Date.now())
-    if (ready && this.state === 'paired' && this.online) void this.outbox.flush()
+    if (this.outbox.ready && this.state === 'paired' && this.online) void this.outbox.flush()
   }
 
   /** Asks the server who we are; keeps asking while it is away. */

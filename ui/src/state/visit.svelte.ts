@@ -25,6 +25,8 @@ export class OpenVisit {
   planning = $state(false)
   problem = $state('')
 
+  private begun = false
+
   constructor(readonly id: string) {
     this.visit = new Asked<Visit>((signal) => session.api.get(`/visits/${id}`, signal))
     this.client = new Asked<Client>((signal) =>
@@ -57,7 +59,8 @@ export class OpenVisit {
 
   /** The head to begin with: what was being entered, what was planned, what last time left, or new. */
   async begin(): Promise<void> {
-    if (this.head) return
+    if (this.begun) return
+    this.begun = true
     const draft = savedDraft(this.id)
     const stored = this.known?.case
     if (draft ?? stored) {

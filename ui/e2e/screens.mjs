@@ -1,0 +1,59 @@
+// Every screen at every size: axe, sizes and gaps of controls, and pictures to be looked at.
+import assert from 'node:assert/strict'
+import { join } from 'node:path'
+import { axeFindings, misfits } from './measure.mjs'
+import { kSizes, plannedVisit, putOn, testedClient } from './world.mjs'
+
+async function places(world) {
+  const client = await testedClient(world.owner, 'Clara Dunn')
+  await world.owner.api('POST', `/clients/${client}/facts`, {
+    facts: [{ kind: 'allergy', body: { to: 'other', substance: 'nickel', told_by: 'client' } }]
+  })
+  const waiting = await plannedVisit(world.owner, client)
+  const running = await plannedVisit(world.owner, client, 'auburn')
+  const zones = running.course.bowls[0].zones.map((one) => one.zone)
+  await putOn(world.owner, running.id, zones, 6)
+  return [
+    ['today', 'today', 'h1'],
+    ['clients', 'clients', 'h1'],
+    ['card', 'clients/card', 'h1'],
+    ['client', `clients/${client}`, 'h1'],
+    ['head', `visits/${waiting.id}/head`, '.tiles'],
+    ['plan', `visits/${waiting.id}/plan`, 'canvas'],
+    ['show', `visits/${waiting.id}/show/1`, 'canvas'],
+    ['bowl', `visits/${waiting.id}/bowls`, '.dose'],
+    ['run', `visits/${running.id}/run`, '[role=timer]'],
+    ['canvas', `visits/${running.id}/canvas`, '.tiles'],
+    ['finish', `visits/${waiting.id}/finish`, '.three'],
+    ['shelf', 'shelf', '.product'],
+    ['salon', 'salon', 'h1']
+  ]
+}
+
+async function screens(world) {
+  const d = await world.device('tablet that is looked at', 'owner')
+  const bad = []
+  const list = await places(world)
+  for (const [name, place, sign] of list) {
+    await d.go(place)
+    await d.page.locator(sign).first().waitFor()
+    if (name === 'shelf') await d.page.getByRole('button', { name: 'New product' }).click()
+    await d.page.waitForTimeout(500)
+    for (const [size, [width, height]] of Object.entries(kSizes)) {
+      await d.page.setViewportSize({ width, height })
+      await d.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+      for (const one of await misfits(d.page)) bad.push(`${name} at ${size}: ${one}`)
+      if (size === 'phone' || size === 'wide') {
+        for (const one of await axeFindings(d.page)) bad.push(`${name} at ${size}: ${one}`)
+      }
+      if (world.shots) {
+        await d.page.screenshot({ path: join(world.shots, `${name}-${size}.png`), fullPage: true })
+      }
+    }
+  }
+  await d.context.close()
+  assert.deepEqual([...new Set(bad)].slice(0, 25), [])
+  return `${list.length} screens × ${Object.keys(kSizes).length} sizes`
+}
+
+export const scenarios = [['every screen: nothing serious for axe, controls of 56 px and 12 px apart', screens]]
