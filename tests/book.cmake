@@ -10,6 +10,10 @@ hw_test(book_store
   SOURCES unit/book_store_test.cpp support/books.cpp
   LINK hw_book)
 set_tests_properties(book_store PROPERTIES FIXTURES_REQUIRED postgres)
+hw_test(book_find
+  SOURCES unit/book_find_test.cpp support/books.cpp
+  LINK hw_book)
+set_tests_properties(book_find PROPERTIES FIXTURES_REQUIRED postgres)
 hw_test(book_folder
   SOURCES unit/book_folder_test.cpp support/books.cpp
   LINK hw_book)
