@@ -25,9 +25,16 @@ void describe_text(wire::Object& object, std::string& text) {
   text = wire::encode(body);
 }
 
+template <class Body>
+void look_at_body(wire::Object& object) {
+  Body body;
+  describe(object, body);
+}
+
 template <class... Bodies>
 std::vector<Kind> table() {
-  return {Kind{Bodies::kAbout, Bodies::kKind, Bodies::kWhat, describe_text<Bodies>}...};
+  return {Kind{Bodies::kAbout, Bodies::kKind, Bodies::kWhat, describe_text<Bodies>,
+               look_at_body<Bodies>}...};
 }
 
 const std::vector<Kind>& all() {
@@ -58,6 +65,45 @@ std::string list_of_kinds() {
   std::string list;
   for (const Kind& kind : all()) list += (list.empty() ? "" : ", ") + std::string(kind.word);
   return list;
+}
+
+/// What all of a fact but its body says.
+struct Head {
+  const Kind* kind;
+  process::Moment at;
+};
+
+Result<Head> check_head(const Fact& fact, const std::string& where) {
+  const std::string dot = where.empty() ? "" : where + ".";
+  for (const auto& [text, what] : {std::pair{&fact.id, "id"}, std::pair{&fact.subject, "subject"},
+                                   std::pair{&fact.by, "by"}}) {
+    if (const auto name = check_name(*text, what, where); !name) {
+      return tl::unexpected(name.error());
+    }
+  }
+  const Kind* kind = find_kind(fact.kind);
+  if (kind == nullptr) {
+    return fail(ErrorCode::unknown_name, "no fact is of this kind", dot + "kind",
+                "give one of " + list_of_kinds());
+  }
+  const auto at = process::moment_from_iso(fact.at, dot + "at");
+  if (!at) return tl::unexpected(at.error());
+  if (!fact.amends.empty()) {
+    if (const auto name = check_name(fact.amends, "amends", where); !name) {
+      return tl::unexpected(name.error());
+    }
+  }
+  if (fact.amends == fact.id) {
+    return fail(ErrorCode::conflict, "a fact amends another one", dot + "amends",
+                "give the id of the fact that was wrong");
+  }
+  return Head{kind, *at};
+}
+
+tl::unexpected<Error> in_body(Error error, const std::string& where) {
+  error.where =
+      (where.empty() ? "body" : where + ".body") + (error.where.empty() ? "" : "." + error.where);
+  return tl::unexpected(std::move(error));
 }
 
 }  // namespace
@@ -91,45 +137,27 @@ About about(const Fact& fact) {
 }
 
 Result<Fact> checked(const Fact& fact, const std::string& where) {
-  const std::string dot = where.empty() ? "" : where + ".";
-  for (const auto& [text, what] : {std::pair{&fact.id, "id"}, std::pair{&fact.subject, "subject"},
-                                   std::pair{&fact.by, "by"}}) {
-    if (const auto name = check_name(*text, what, where); !name) {
-      return tl::unexpected(name.error());
-    }
-  }
-  const Kind* kind = find_kind(fact.kind);
-  if (kind == nullptr) {
-    return fail(ErrorCode::unknown_name, "no fact is of this kind", dot + "kind",
-                "give one of " + list_of_kinds());
-  }
-  const auto at = process::moment_from_iso(fact.at, dot + "at");
-  if (!at) return tl::unexpected(at.error());
-  if (!fact.amends.empty()) {
-    if (const auto name = check_name(fact.amends, "amends", where); !name) {
-      return tl::unexpected(name.error());
-    }
-  }
-  if (fact.amends == fact.id) {
-    return fail(ErrorCode::conflict, "a fact amends another one", dot + "amends",
-                "give the id of the fact that was wrong");
-  }
+  const auto head = check_head(fact, where);
+  if (!head) return tl::unexpected(head.error());
   Fact good = fact;
-  good.at = process::iso_text(*at);
+  good.at = process::iso_text(head->at);
   good.body.clear();
   const auto body = wire::decode_into(
-      fact.body, [&](wire::Object& object) { kind->describe(object, good.body); });
-  if (!body) {
-    Error error = body.error();
-    error.where = dot + "body" + (error.where.empty() ? "" : "." + error.where);
-    return tl::unexpected(error);
-  }
+      fact.body, [&](wire::Object& object) { head->kind->describe(object, good.body); });
+  if (!body) return in_body(body.error(), where);
   if (good.body.size() > kMostBody) {
     return fail(ErrorCode::out_of_range,
-                "the body has " + std::to_string(good.body.size()) + " bytes", dot + "body",
-                "keep it to " + std::to_string(kMostBody));
+                "the body has " + std::to_string(good.body.size()) + " bytes",
+                where.empty() ? "body" : where + ".body", "keep it to " + std::to_string(kMostBody));
   }
   return good;
+}
+
+Result<void> look_at(const Fact& fact) {
+  const auto head = check_head(fact, {});
+  if (!head) return tl::unexpected(head.error());
+  const auto body = wire::decode_into(fact.body, head->kind->look_at);
+  return body ? body : in_body(body.error(), {});
 }
 
 std::vector<Fact> in_force(std::span<const Fact> facts) {

@@ -1,5 +1,6 @@
 #include "lists.h"
 
+#include <array>
 #include <set>
 
 #include "huewright/book/client_facts.h"
@@ -224,9 +225,13 @@ Fact fact_from(const Row& row) {
 
 std::string sum_of(const Fact& fact) {
   constexpr std::size_t kDigits = 16;
+  const std::array texts{&fact.id, &fact.subject, &fact.kind, &fact.at,
+                         &fact.by, &fact.amends,  &fact.body};
+  std::size_t size = texts.size();
+  for (const std::string* text : texts) size += text->size();
   std::string all;
-  for (const std::string* text :
-       {&fact.id, &fact.subject, &fact.kind, &fact.at, &fact.by, &fact.amends, &fact.body}) {
+  all.reserve(size);
+  for (const std::string* text : texts) {
     all += *text;
     all += '\x1f';
   }
@@ -239,7 +244,7 @@ Result<std::vector<Fact>> facts_from(const Result<std::vector<Row>>& rows) {
   facts.reserve(rows->size());
   for (const Row& row : *rows) {
     Fact fact = fact_from(row);
-    const auto good = checked(fact);
+    const auto good = look_at(fact);
     if (!good || text_of(row[8]) != sum_of(fact)) {
       return fail(ErrorCode::io, "is not as it was written", "fact " + fact.id,
                   "run doctor, and restore a backup");

@@ -28,18 +28,30 @@ wire::CaseFile whole(wire::CaseFile file, const plan::Case& head) {
   return file;
 }
 
+template <class Facts>
+Result<std::vector<VisitState>> visits(Store& store, const std::string& client,
+                                       const Facts& facts_of) {
+  const auto lines = store.visits_of(client);
+  if (!lines) return tl::unexpected(lines.error());
+  std::vector<VisitState> states;
+  for (const VisitLine& line : *lines) {
+    const auto facts = facts_of(line);
+    if (!facts) return tl::unexpected(facts.error());
+    states.push_back(visit_of(*facts));
+  }
+  return states;
+}
+
 }  // namespace
 
 Result<std::vector<VisitState>> visits_of(Store& store, const std::string& client) {
-  const auto lines = store.visits_of(client);
-  if (!lines) return tl::unexpected(lines.error());
-  std::vector<VisitState> visits;
-  for (const VisitLine& line : *lines) {
-    const auto facts = store.facts_of(About::visit, line.id);
-    if (!facts) return tl::unexpected(facts.error());
-    visits.push_back(visit_of(*facts));
-  }
-  return visits;
+  return visits(store, client,
+                [&](const VisitLine& visit) { return store.facts_of(About::visit, visit.id); });
+}
+
+Result<std::vector<VisitState>> visits_but_plans(Store& store, const std::string& client) {
+  return visits(store, client,
+                [&](const VisitLine& visit) { return store.facts_but_plans(visit.id); });
 }
 
 Result<NextCase> next_case_of(Store& store, const std::string& client, const process::Moment& at) {
@@ -69,7 +81,7 @@ Result<void> fill_case(Store& store, const std::string& client, wire::CaseFile& 
   if (!line) return tl::unexpected(line.error());
   const auto facts = store.facts_of(About::client, client);
   if (!facts) return tl::unexpected(facts.error());
-  const auto visits = visits_of(store, client);
+  const auto visits = visits_but_plans(store, client);
   if (!visits) return tl::unexpected(visits.error());
   const auto shelf = shelf_of(store);
   if (!shelf) return tl::unexpected(shelf.error());

@@ -203,6 +203,13 @@ Result<std::vector<Fact>> Store::facts_of(About about, std::string_view subject)
                               cells({std::string(word_of(about)), std::string(subject)})));
 }
 
+Result<std::vector<Fact>> Store::facts_but_plans(std::string_view visit) {
+  return facts_from(sql_->run("SELECT " HW_FACT_COLUMNS
+                              " FROM fact WHERE about = 'visit' AND subject = $1"
+                              " AND kind <> 'plan' ORDER BY place",
+                              cells({std::string(visit)})));
+}
+
 Result<std::vector<Fact>> Store::facts_after(std::int64_t place, std::size_t most) {
   return facts_from(sql_->run("SELECT " HW_FACT_COLUMNS
                               " FROM fact WHERE place > $1 ORDER BY place LIMIT $2",

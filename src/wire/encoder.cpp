@@ -10,19 +10,22 @@ namespace {
 void append_text(std::string& out, std::string_view text) {
   constexpr std::string_view kHex = "0123456789abcdef";
   out += '"';
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      out += '\\';
-      out += c;
-    } else if (byte < 0x20) {
-      out += "\\u00";
+  std::size_t copied = 0;  // of text
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    if (byte >= 0x20 && byte != '"' && byte != '\\') continue;
+    out += text.substr(copied, i - copied);
+    copied = i + 1;
+    out += '\\';
+    if (byte >= 0x20) {
+      out += text[i];
+    } else {
+      out += "u00";
       out += kHex[byte >> 4];
       out += kHex[byte & 15];
-    } else {
-      out += c;
     }
   }
+  out += text.substr(copied);
   out += '"';
 }
 

@@ -3,12 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <cstring>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <vector>
 
 #include "huewright/base/control.h"
 #include "huewright/wire/json.h"
+#include "long_texts.h"
 
 namespace hw::wire {
 namespace {
@@ -30,6 +33,17 @@ std::size_t utf8_length(std::string_view text) {
   const bool too_long = (first == 0xe0 && second < 0xa0) || (first == 0xf0 && second < 0x90);
   const bool no_character = (first == 0xed && second > 0x9f) || (first == 0xf4 && second > 0x8f);
   return too_long || no_character ? 0 : length;
+}
+
+/// How many bytes are one character each, as far as whole groups of eight go.
+std::size_t plain_start(std::string_view text) {
+  constexpr std::uint64_t kAnyHigh = 0x8080808080808080ULL;
+  std::size_t at = 0;
+  for (std::uint64_t group = 0; at + sizeof group <= text.size(); at += sizeof group) {
+    std::memcpy(&group, text.data() + at, sizeof group);
+    if ((group & kAnyHigh) != 0) break;
+  }
+  return at;
 }
 
 /// "line 3, column 7" of a byte, counted from 1, columns in characters.
@@ -58,6 +72,8 @@ Result<void> check_bytes(std::string_view text) {
                 "save it as UTF-8 without that mark");
   }
   for (std::size_t at = 0; at < text.size();) {
+    at += plain_start(text.substr(at));
+    if (at == text.size()) break;
     const std::size_t length = utf8_length(text.substr(at));
     if (length == 0) {
       return fail(ErrorCode::malformed,
@@ -80,7 +96,9 @@ std::string reason_of(std::string_view what) {
 /// Builds the tree from the parser's events; stops at the first fault.
 class TreeBuilder final : public json::json_sax_t {
  public:
-  explicit TreeBuilder(std::string_view text) : text_(text) {}
+  /// long_texts: of this text, which has "" where they stood.
+  explicit TreeBuilder(std::string_view text, std::vector<LongText> long_texts = {})
+      : text_(text), long_texts_(std::move(long_texts)) {}
   json take() { return std::move(root_); }
   [[nodiscard]] const std::optional<Error>& fault() const { return fault_; }
 
@@ -89,7 +107,10 @@ class TreeBuilder final : public json::json_sax_t {
   bool number_integer(number_integer_t value) override { return put(value); }
   bool number_unsigned(number_unsigned_t value) override { return put(value); }
   bool number_float(number_float_t value, const string_t&) override { return put(value); }
-  bool string(string_t& value) override { return put(std::move(value)); }
+  bool string(string_t& value) override {
+    put_back(value);
+    return put(std::move(value));
+  }
   bool binary(binary_t&) override { return false; }
   bool start_object(std::size_t) override { return open(json::object()); }
   bool start_array(std::size_t) override { return open(json::array()); }
@@ -97,6 +118,7 @@ class TreeBuilder final : public json::json_sax_t {
   bool end_array() override { return close(); }
 
   bool key(string_t& value) override {
+    put_back(value);
     if (open_.back()->contains(value)) {
       fault_ = Error{ErrorCode::conflict, shown(value) + " stands here twice", path(),
                      "keep one of the two"};
@@ -122,6 +144,14 @@ class TreeBuilder final : public json::json_sax_t {
   }
 
  private:
+  /// Each text in quotes passes here once, in order.
+  void put_back(std::string& value) {
+    if (next_long_ < long_texts_.size() && long_texts_[next_long_].place == quoted_) {
+      value = std::move(long_texts_[next_long_].text);
+      ++next_long_;
+    }
+    ++quoted_;
+  }
   template <class T>
   json* place(T&& value) {
     if (open_.empty()) {
@@ -178,6 +208,9 @@ class TreeBuilder final : public json::json_sax_t {
   }
 
   std::string_view text_;
+  std::vector<LongText> long_texts_;
+  std::size_t next_long_ = 0;
+  std::size_t quoted_ = 0;  // texts in quotes so far
   json root_;
   std::vector<json*> open_;
   std::vector<std::string> names_;  // key of each of them; empty inside a list
@@ -225,6 +258,11 @@ std::string Path::text() const {
 Result<json> parse_json(std::string_view text) {
   const auto bytes = check_bytes(text);
   if (!bytes) return tl::unexpected(bytes.error());
+  if (auto shortened = without_long_texts(text)) {
+    TreeBuilder quick(shortened->json, std::move(shortened->texts));
+    if (json::sax_parse(shortened->json, &quick)) return quick.take();
+    // The plain way names the place of the fault.
+  }
   TreeBuilder builder(text);
   if (!json::sax_parse(text.begin(), text.end(), &builder)) {
     return tl::unexpected(builder.fault().value_or(

@@ -8,6 +8,7 @@
 
 #include "huewright/book/client_facts.h"
 #include "huewright/book/ids.h"
+#include "huewright/book/planning.h"
 #include "huewright/book/shelf_facts.h"
 #include "huewright/book/store.h"
 #include "huewright/book/visit_facts.h"
@@ -189,6 +190,22 @@ TEST_P(BookStore, keeps_visits_by_client_and_by_day) {
        fact("f9", "v1", ReactionFact{{}, "itching next day", {}})});
   EXPECT_EQ(store_->visit("v1")->stage, VisitStage::finished);
   nothing_is_wrong();
+}
+
+TEST_P(BookStore, gives_visits_with_and_without_their_plans) {
+  put({fact("f1", "c1", person("Ana")), fact("f2", "v1", booked("c1", "2025-05-14T10:00Z"))});
+  PlanFact plan;
+  plan.program = plan.constants = "1";
+  plan.case_json = plan.answer_json = "{}";
+  put({fact("f3", "v1", plan), fact("f4", "v1", ApplyFact{"1", "roots"})});
+  const auto with = visits_of(*store_, "c1");
+  ASSERT_EQ(with->size(), 1U);
+  EXPECT_TRUE(with->front().plan);
+  const auto without = visits_but_plans(*store_, "c1");
+  ASSERT_EQ(without->size(), 1U);
+  EXPECT_FALSE(without->front().plan);
+  EXPECT_EQ(without->front().stage, VisitStage::under_way);
+  EXPECT_EQ(without->front().bowls.size(), 1U);
 }
 
 TEST_P(BookStore, keeps_the_shelf_by_the_gram) {

@@ -10,6 +10,10 @@ namespace hw::book {
 
 /// The state of every visit of a client, last first. Errors: io.
 [[nodiscard]] Result<std::vector<VisitState>> visits_of(Store& store, const std::string& client);
+/// The same without their plans: these are a hundred times as long as all else of a visit, and are
+/// not read.
+[[nodiscard]] Result<std::vector<VisitState>> visits_but_plans(Store& store,
+                                                               const std::string& client);
 
 /// The next case of a client at a moment, with what it rests on. Errors: unknown_name, and as
 /// next_case.

@@ -63,6 +63,8 @@ class Store {
 
   /// All facts of one subject, in order; empty where there is none.
   Result<std::vector<Fact>> facts_of(About about, std::string_view subject);
+  /// All facts of a visit, in order, without its plans, whose long texts are not even read.
+  Result<std::vector<Fact>> facts_but_plans(std::string_view visit);
   /// Up to `most` facts behind a place, in order.
   Result<std::vector<Fact>> facts_after(std::int64_t place, std::size_t most);
   Result<std::int64_t> count_facts();
