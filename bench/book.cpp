@@ -73,26 +73,22 @@ constexpr std::array kGoals{Goal{bench::kFind, 30, false},      Goal{bench::kOpe
 
 constexpr double kP99 = 0.99;
 
+/// What is held against the goal [ms].
+double counted_ms(const Goal& goal, const bench::Samples& samples) {
+  return at_part(goal.waits ? samples.wall_ms : samples.processor_ms, kP99);
+}
+
 void print_row(const Goal& goal, const Measured& small, const Measured& full) {
   const bench::Samples& now = full.of.at(goal.work);
-  const auto median = [&](const Measured& of) { return at_part(of.of.at(goal.work).wall_ms, 0.5); };
-  const double wall = at_part(now.wall_ms, kP99);
-  const double processor = at_part(now.processor_ms, kP99);
-  const double counts = goal.waits ? wall : processor;
+  const double median = at_part(now.wall_ms, 0.5);
+  const double before = at_part(small.of.at(goal.work).wall_ms, 0.5);
   const bool has = goal.most_ms > 0;
-  const bool met = counts <= goal.most_ms;
+  const bool met = counted_ms(goal, now) <= goal.most_ms;
   fmt::print("| {} | {} | {:.2f} | {:.2f} | {} | {} | {} | {:.2f} | {:.1f} |\n", goal.work,
-             now.wall_ms.size(), median(full), wall,
-             goal.waits ? "–" : fmt::format("{:.2f}", processor),
+             now.wall_ms.size(), median, at_part(now.wall_ms, kP99),
+             goal.waits ? "–" : fmt::format("{:.2f}", at_part(now.processor_ms, kP99)),
              has ? fmt::format("≤ {:g}", goal.most_ms) : "–", has ? (met ? "yes" : "no") : "–",
-             median(small), median(full) / median(small));
-  if (!has) return;
-  const bool writes = goal.work == std::string_view(bench::kAppend);
-  const double bare = at_part(full.of.at(bench::kSync).wall_ms, kP99);
-  bench::report_goal({fmt::format("{}, 99 of 100, {:.0f} MB of book", goal.work, full.file_mb),
-                      fmt::format("≤ {:g} ms", goal.most_ms), fmt::format("{:.1f} ms", counts), met,
-                      writes ? fmt::format("{:.1f} ms, {}", bare, bench::kSync) : "",
-                      writes ? fmt::format("{:.1f}", counts / bare) : ""});
+             before, median / before);
 }
 
 void print_table(const Measured& small, const Measured& full) {
@@ -100,6 +96,20 @@ void print_table(const Measured& small, const Measured& full) {
       "| work | runs | median [ms] | 99 % [ms] | 99 %, processor [ms] | goal, 99 % [ms] | met "
       "| small book, median [ms] | growth |\n|---|--:|--:|--:|--:|--:|---|--:|--:|\n");
   for (const Goal& goal : kGoals) print_row(goal, small, full);
+}
+
+void report(const Measured& full) {
+  const double bare = at_part(full.of.at(bench::kSync).wall_ms, kP99);
+  for (const Goal& goal : kGoals) {
+    if (goal.most_ms <= 0) continue;
+    const double counts = counted_ms(goal, full.of.at(goal.work));
+    const bool writes = goal.work == std::string_view(bench::kAppend);
+    bench::report_goal({fmt::format("{}, 99 of 100, {:.0f} MB of book", goal.work, full.file_mb),
+                        fmt::format("≤ {:g} ms", goal.most_ms), fmt::format("{:.1f} ms", counts),
+                        counts <= goal.most_ms,
+                        writes ? fmt::format("{:.1f} ms, {}", bare, bench::kSync) : "",
+                        writes ? fmt::format("{:.1f}", counts / bare) : ""});
+  }
 }
 
 /// The small book out, in again, and looked through.
@@ -179,6 +189,7 @@ void run() {
       "\"{}\".\n",
       full.found, full.looked_for, full.slowest);
   print_transfer(home.path(), home.path() + "/small", few);
+  report(full);
 }
 
 }  // namespace

@@ -144,7 +144,7 @@ TEST(BookNextCase, stays_a_case_whatever_a_recorded_plan_foresaw) {
   auto visit = coloured("2025-01-01T10:00Z", first_case(), {"roots"});
   visit.outcomes["roots"].lab = {98, 120, -120};
   // No washes yet, two colours at none, and a fade past white.
-  visit.plan->zones = {{"roots", 5, {10, 0, 0}, {{0, {20, 60, -60}}, {0, {90, 90, -90}}}}};
+  visit.plan->zones = {{"roots", 5, {}, {}, {10, 0, 0}, {{0, {20, 60, -60}}, {0, {90, 90, -90}}}}};
   const NextCase made = next({visit}, "2025-01-01T12:00Z");
   ASSERT_TRUE(made.file.head.zones.front().readings.front().lab);
   const auto again = wire::decode<wire::CaseFile>(wire::encode(made.file));
