@@ -6,13 +6,15 @@
 #include <set>
 
 #include "huewright/base/check.h"
+#include "huewright/book/salon.h"
 #include "huewright/book/visit_facts.h"
 #include "store_room.h"
 
 namespace hw::demo {
 namespace {
 
-constexpr std::uint64_t kIds = 1'700'000'000, kHidden = 1'800'000'000;  // streams
+constexpr std::uint64_t kSettings = 1'600'000'000, kIds = 1'700'000'000,
+                        kHidden = 1'800'000'000;  // streams
 
 /// Facts on their way into the book, by the moment they happened.
 class Diary {
@@ -98,6 +100,7 @@ class Years {
     monday_ = day - (std::chrono::weekday(day) - std::chrono::Monday);
     constexpr int kMorning = 8 * 60;
     room_.furnish(stock.shelf, town_time(Date(monday_), kMorning));
+    set_up(town_time(Date(monday_), kMorning));
     const double rate_sd = std::hypot(plan::factor_prior(plan::FactorKind::client_rate).sd_between,
                                       plan::factor_prior(plan::FactorKind::salon_rate).sd_between);
     clients_.resize(wish_.clients);
@@ -110,6 +113,24 @@ class Years {
       client.hidden = {rate_sd * chance.normal(), chance.factor(kGrowthSd), chance.factor(kWashSd)};
     }
     name_visits();
+  }
+
+  /// What the owner says of the salon on its first day. Prices are invented.
+  void set_up(const process::Moment& at) {
+    book::SalonFact set;
+    set.name = "Three Chairs";
+    for (const Colourist& one : salon_.people) {
+      set.people.push_back(one.name);
+      set.chairs.push_back(one.chair);
+    }
+    set.plan.prices.labour_per_hour = 38;
+    set.plan.prices.overhead = 9;
+    set.plan.prices.product_allowance = 12;
+    set.plan.prices.margin = 0.15;
+    set.plan.deposits = {{100, 40}, {350, 90}};
+    Pen pen(wish_.seed, kSettings);
+    pen.note(std::string(book::kSalonSubject), at, salon_.people.front().name, set);
+    diary_.add(std::move(pen.facts));
   }
 
   /// Ids of clients and visits, made when each first calls or books.
