@@ -69,6 +69,7 @@ async function wholeVisit(world) {
   }
   await d.sees('The bowl is full')
   await d.go(`visits/${id}/run`)
+  await d.page.getByRole('button', { name: 'On now' }).first().waitFor()
   for (let left = await d.page.getByRole('button', { name: 'On now' }).count(); left > 0; --left) {
     await d.tap('On now')
     await d.page.waitForTimeout(700)

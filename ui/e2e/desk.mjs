@@ -77,6 +77,7 @@ async function shelf(world) {
   await owner.tap('copper')
   await owner.page.getByLabel('Line').fill('house cream')
   await owner.tap('On the shelf')
+  await owner.page.locator('button[aria-expanded=false]', { hasText: 'New product' }).waitFor()
   await owner.sees('copper dark blond, house cream')
   await owner.tap(/copper dark blond, house cream/)
   await owner.page.getByLabel('Grams here, g').fill('55')
