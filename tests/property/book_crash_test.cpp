@@ -6,6 +6,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <chrono>
 #include <filesystem>
 #include <fstream>
@@ -349,13 +350,18 @@ TEST(BookOnAServerThatDies, loses_nothing_that_was_acknowledged) {
   std::string connection;
   std::getline(std::ifstream(place + "/connection"), connection);
   ASSERT_TRUE((*Store::open(*open_postgresql(connection)))->append(beginning()));
-  int acknowledged = 0;
+  std::atomic<int> acknowledged = 0;
   const Draws draws(20251128);
   constexpr int kDeaths = 4;
   for (int death = 0; death < kDeaths; ++death) {
-    std::thread killer([&] {
+    std::atomic<bool> over = false;  // nothing more is written
+    std::thread killer([&, before = acknowledged.load()] {
+      // Writing is under way, however busy the machine is.
+      while (!over && acknowledged < before + 3) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(1));
+      }
       std::this_thread::sleep_for(std::chrono::milliseconds(
-          20 + static_cast<int>(draws.uniform(1, static_cast<std::uint64_t>(death)) * 150)));
+          static_cast<int>(draws.uniform(1, static_cast<std::uint64_t>(death)) * 150)));
       EXPECT_EQ(std::system((cluster + " kill " + place).c_str()), 0);
     });
     std::string error;
@@ -371,6 +377,7 @@ TEST(BookOnAServerThatDies, loses_nothing_that_was_acknowledged) {
         }
       }
     }
+    over = true;
     killer.join();
     EXPECT_EQ(error.find('\n'), std::string::npos) << error;
     ASSERT_EQ(std::system((cluster + " again " + place).c_str()), 0);
