@@ -13,7 +13,7 @@
 namespace hw::demo {
 namespace {
 
-constexpr std::uint64_t kSettings = 1'600'000'000, kIds = 1'700'000'000,
+constexpr std::uint64_t kSettings = 1'900'000'000, kIds = 1'700'000'000,
                         kHidden = 1'800'000'000;  // streams
 
 /// Facts on their way into the book, by the moment they happened.

@@ -6,6 +6,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "huewright/base/control.h"
 #include "huewright/base/random.h"
 #include "huewright/wire/json.h"
 
@@ -49,6 +50,16 @@ std::string quoted(const Draws& draws, std::uint64_t stream, std::size_t pieces)
   return text + '"';
 }
 
+/// Whether a text may be read: control characters may not, but for tabs and line ends.
+bool plain(const nlohmann::json& text) {
+  const auto bytes = text.get<std::string>();
+  for (std::size_t at = 0; at < bytes.size(); ++at) {
+    const bool stays = bytes[at] == '\t' || bytes[at] == '\n' || bytes[at] == '\r';
+    if (control_at(bytes, at) > 0 && !stays) return false;
+  }
+  return true;
+}
+
 /// Holds what is read against the other parser; gives whether it was read.
 bool same_as_letter_by_letter(const std::string& text) {
   const auto got = decode<Message>(text);
@@ -56,8 +67,9 @@ bool same_as_letter_by_letter(const std::string& text) {
   const bool right_types =
       wanted.is_object() && wanted.size() == 3 && wanted.contains("a") && wanted["a"].is_string() &&
       wanted.contains("b") && wanted["b"].is_array() && wanted.contains("c") &&
-      wanted["c"].is_number() &&
-      std::ranges::all_of(wanted["b"], [](const auto& one) { return one.is_string(); });
+      wanted["c"].is_number() && plain(wanted["a"]) &&
+      std::ranges::all_of(wanted["b"],
+                          [](const auto& one) { return one.is_string() && plain(one); });
   EXPECT_EQ(got.has_value(), right_types) << text;
   if (!got || !right_types) return false;
   EXPECT_EQ(got->a, wanted["a"].get<std::string>());
