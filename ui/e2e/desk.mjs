@@ -82,7 +82,7 @@ async function shelf(world) {
   await owner.tap(/copper dark blond, house cream/)
   await owner.page.getByLabel('Grams here, g').fill('55')
   await owner.page.getByLabel('Grams here, g').press('Enter')
-  await owner.tap('Counted')
+  await owner.tap(/^Counted$/)
   await owner.page.getByRole('button', { name: /copper dark blond, house cream.*55 g/ }).waitFor()
   return `${owner.taps} taps with a count`
 }
