@@ -4,51 +4,54 @@
 #include "open_book.h"
 
 namespace hw::apps {
+namespace {
+
+constexpr std::array kPlanOptions{
+    Option{"--shelf", "FILE", "the shelf, in place of the one the case names"},
+    Option{"--chart", "FILE.png", "draw the strand chart of the first course"},
+    Option{"--chart-lifted", "FILE.png", "the same with the shadows lifted"},
+    Option{"--fade-chart", "FILE.png", "draw how its colour fades and grows out by week"},
+    Option{"--tiles", "FILE.png", "draw its result in three lights"},
+    Option{"--check", "FILE", "readings so far (schemas/checks.schema.json); plans the rest"},
+    Option{"--reach", "", "which looks this head can get to today"},
+    Option{"--why", "", "what each part of the answer rests on"},
+    Option{"--client", "ID", "in place of FILE: the case as the book has it now"},
+    Option{"--at", "MOMENT", "of --client: when the visit is; else now"},
+    kBookOption,
+};
+constexpr std::array kBookOptions{kBookOption, kByOption};
+constexpr std::array kBookOnly{kBookOption};
+constexpr std::array kClientOptions{
+    kBookOption, kByOption, Option{"--write", "", "of import: add them, after a look at the list"}};
+constexpr std::array kEvidenceOptions{
+    kBookOption, Option{"--from", "DATE", "visits from this day on; else of the last two years"}};
+constexpr std::array kSheetOptions{kBookOption,
+                                   Option{"--paper", "SIZE", "a4 (as it is) or letter"}};
+constexpr std::array kExportOptions{kBookOption,
+                                    Option{"--client", "ID", "what is about this client alone"}};
+constexpr Option kPassphrase{
+    "--passphrase", "FILE",
+    "of --sealed: its first line; else the environment's HUEWRIGHT_PASSPHRASE"};
+constexpr std::array kBackupOptions{
+    kBookOption, Option{"--sealed", "FILE", "one encrypted file besides, to keep elsewhere"},
+    kPassphrase};
+constexpr std::array kRestoreOptions{
+    kBookOption, Option{"--undo", "", "take the last restore back"},
+    Option{"--sealed", "FILE", "from a file that backup --sealed wrote"}, kPassphrase};
+constexpr std::array kDoctorOptions{kBookOption,
+                                    Option{"--mend", "", "make the lists again from the facts"}};
+constexpr std::array kServeOptions{
+    kBookOption, Option{"--port", "N", "the first of its ports; else 8463"},
+    Option{"--lan", "",
+           "for tablets too: HTTPS on the next port, its certificate on the one after"},
+    Option{"--let-in", "ROLE", "a code for one device: assistant, colourist or owner"}};
+constexpr std::array kVisitOptions{
+    kBookOption, kByOption,
+    Option{"--course", "N", "of plan: the course that was chosen, from 1; 0: none"}};
+
+}  // namespace
 
 std::span<const Command> commands() {
-  static constexpr std::array kPlanOptions{
-      Option{"--shelf", "FILE", "the shelf, in place of the one the case names"},
-      Option{"--chart", "FILE.png", "draw the strand chart of the first course"},
-      Option{"--chart-lifted", "FILE.png", "the same with the shadows lifted"},
-      Option{"--fade-chart", "FILE.png", "draw how its colour fades and grows out by week"},
-      Option{"--tiles", "FILE.png", "draw its result in three lights"},
-      Option{"--check", "FILE", "readings so far (schemas/checks.schema.json); plans the rest"},
-      Option{"--reach", "", "which looks this head can get to today"},
-      Option{"--why", "", "what each part of the answer rests on"},
-      Option{"--client", "ID", "in place of FILE: the case as the book has it now"},
-      Option{"--at", "MOMENT", "of --client: when the visit is; else now"},
-      kBookOption,
-  };
-  static constexpr std::array kBookOptions{kBookOption, kByOption};
-  static constexpr std::array kBookOnly{kBookOption};
-  static constexpr std::array kClientOptions{
-      kBookOption, kByOption,
-      Option{"--write", "", "of import: add them, after a look at the list"}};
-  static constexpr std::array kEvidenceOptions{
-      kBookOption, Option{"--from", "DATE", "visits from this day on; else of the last two years"}};
-  static constexpr std::array kSheetOptions{kBookOption,
-                                            Option{"--paper", "SIZE", "a4 (as it is) or letter"}};
-  static constexpr std::array kExportOptions{
-      kBookOption, Option{"--client", "ID", "what is about this client alone"}};
-  static constexpr Option kPassphrase{
-      "--passphrase", "FILE",
-      "of --sealed: its first line; else the environment's HUEWRIGHT_PASSPHRASE"};
-  static constexpr std::array kBackupOptions{
-      kBookOption, Option{"--sealed", "FILE", "one encrypted file besides, to keep elsewhere"},
-      kPassphrase};
-  static constexpr std::array kRestoreOptions{
-      kBookOption, Option{"--undo", "", "take the last restore back"},
-      Option{"--sealed", "FILE", "from a file that backup --sealed wrote"}, kPassphrase};
-  static constexpr std::array kDoctorOptions{
-      kBookOption, Option{"--mend", "", "make the lists again from the facts"}};
-  static constexpr std::array kServeOptions{
-      kBookOption, Option{"--port", "N", "the first of its ports; else 8463"},
-      Option{"--lan", "",
-             "for tablets too: HTTPS on the next port, its certificate on the one after"},
-      Option{"--let-in", "ROLE", "a code for one device: assistant, colourist or owner"}};
-  static constexpr std::array kVisitOptions{
-      kBookOption, kByOption,
-      Option{"--course", "N", "of plan: the course that was chosen, from 1; 0: none"}};
   static constexpr std::array kAll{
       Command{"plan", "the ways to a colour on this head with this shelf, best first", "case",
               run_plan, kPlanOptions},

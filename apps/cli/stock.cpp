@@ -56,7 +56,7 @@ Result<Said> count_product(const Asked& asked, book::Folder& book) {
   const bool before = at != shelf->end() && at->known;
   const book::Fact fact =
       book::make_fact(book::new_id(), *id, hand->at, hand->by, book::CountFact{*grams});
-  const auto done = stored(asked, book, {&fact, 1}, *id, [](std::size_t, const std::string& key) {
+  auto done = stored(asked, book, {&fact, 1}, *id, [](std::size_t, const std::string& key) {
     return key == "subject" ? "PRODUCT" : "GRAMS";
   });
   if (!done || asked.json || !before) return done;

@@ -76,7 +76,7 @@ Result<std::vector<std::string>> backups_of(const std::string& path) {
 
 Result<std::string> restore_backup(const std::string& path, const std::string& name,
                                    const process::Moment& at) {
-  const auto backup = backup_in(path, name);
+  auto backup = backup_in(path, name);
   if (!backup) return backup;
   if (const auto facts = looked_through(*backup + "/book.db"); !facts) {
     return tl::unexpected(facts.error());
@@ -90,7 +90,7 @@ Result<std::string> restore_backup(const std::string& path, const std::string& n
   }
   auto folder = Folder::open(path);
   if (!folder) return tl::unexpected(folder.error());
-  const auto before = make_backup(**folder, at);
+  auto before = make_backup(**folder, at);
   if (!before) return before;
   auto sql = open_sqlite(*backup + "/book.db");
   if (!sql) return tl::unexpected(sql.error());
@@ -142,7 +142,7 @@ std::vector<std::string> backups_to_drop(const std::vector<std::string>& names) 
 Result<Findings> examine_folder(Folder& folder, const process::Moment& at) {
   auto findings = folder.store().examine();
   if (!findings) return findings;
-  const auto photos = folder.examine_photos();
+  auto photos = folder.examine_photos();
   if (!photos) return photos;
   findings->insert(findings->end(), photos->begin(), photos->end());
   const auto names = backups_of(folder.path());

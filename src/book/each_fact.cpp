@@ -31,7 +31,7 @@ Result<std::vector<Fact>> facts_about(Store& store, const std::string& client) {
   const auto visits = store.visits_of(client);
   if (!visits) return tl::unexpected(visits.error());
   for (const VisitLine& visit : *visits) {
-    const auto facts = store.facts_of(About::visit, visit.id);
+    auto facts = store.facts_of(About::visit, visit.id);
     if (!facts) return facts;
     all->insert(all->end(), facts->begin(), facts->end());
   }

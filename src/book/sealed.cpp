@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view kMagic = "huewright sealed 1\n";
 constexpr std::string_view kBookFile = "book.db";  // of a backup's folder
-constexpr std::size_t kChunk = 64 * 1024;
+constexpr std::size_t kChunk = std::size_t{64} * 1024;
 constexpr std::size_t kTag = crypto_secretstream_xchacha20poly1305_ABYTES;
 constexpr unsigned char kLast = crypto_secretstream_xchacha20poly1305_TAG_FINAL;
 

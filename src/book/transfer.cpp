@@ -186,14 +186,14 @@ Result<std::int64_t> import_book(Folder& folder, const std::string& from) {
 
 Result<void> erase_with_photos(Folder& folder, const std::string& client, const Fact& erased) {
   std::set<std::string> own, others;
-  const auto looked = each_fact(folder.store(), client, [&](const Fact& fact) -> Result<void> {
+  auto looked = each_fact(folder.store(), client, [&](const Fact& fact) -> Result<void> {
     if (fact.kind == PhotoFact::kKind) own.insert(body_of<PhotoFact>(fact).sha256);
     return {};
   });
   if (!looked) return looked;
   if (auto gone = folder.store().erase_client(client, erased); !gone) return gone;
   if (own.empty()) return {};
-  const auto left = each_fact(folder.store(), {}, [&](const Fact& fact) -> Result<void> {
+  auto left = each_fact(folder.store(), {}, [&](const Fact& fact) -> Result<void> {
     if (fact.kind == PhotoFact::kKind) others.insert(body_of<PhotoFact>(fact).sha256);
     return {};
   });

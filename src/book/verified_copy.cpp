@@ -92,7 +92,7 @@ Result<std::int64_t> looked_through(const std::string& file) {
   if (!findings->empty()) {
     return fail(ErrorCode::io, findings->front(), file, "use an older backup; run doctor");
   }
-  const auto facts = (*store)->count_facts();
+  auto facts = (*store)->count_facts();
   if (!facts) return facts;
   // Without a log beside it the file is whole by itself.
   if (auto one = (*store)->sql().script("PRAGMA journal_mode=DELETE"); !one) {

@@ -178,7 +178,7 @@ Result<void> check_shelf(std::vector<process::Product>& shelf, const hair::Ladde
                     fmt::format("shelf[{}].id", i), "give each product its own id");
       }
     }
-    const auto sound = check_product(product, fmt::format("shelf[{}]", i));
+    auto sound = check_product(product, fmt::format("shelf[{}]", i));
     if (!sound) return sound;
     if (product.level > 0) continue;
     product.level =

@@ -86,7 +86,7 @@ class Reader {
                 "close it, or double the quotes that belong to the text");
   }
 
-  Result<std::string> closed(std::string cell) const {
+  [[nodiscard]] Result<std::string> closed(std::string cell) const {
     const char c = next();
     const bool ends = at_ >= text_.size() || c == separator_ || c == '\n' ||
                       (c == '\r' && (at_ + 1 >= text_.size() || text_[at_ + 1] == '\n'));

@@ -16,7 +16,7 @@ using namespace hw;
 
 constexpr std::string_view kMagic = "huewright sealed 1\n";
 constexpr std::string_view kPassphrase = "four words or even more";
-constexpr std::size_t kChunk = 64 * 1024;
+constexpr std::size_t kChunk = std::size_t{64} * 1024;
 constexpr std::uint32_t kLeastKib = 8;
 
 std::string little_endian(std::uint64_t number, std::size_t bytes) {
