@@ -125,6 +125,11 @@ Result<Said> record(const Asked& asked, book::Folder& book, book::About about) {
   }
   const auto facts = book::filled(file->facts, *subject, *hand);
   for (std::size_t i = 0; i < facts.size(); ++i) {
+    if (facts[i].kind == "lesson") {
+      return fail(ErrorCode::conflict, "a lesson is not written by hand",
+                  input + fmt::format("facts[{}].kind", i),
+                  "leave it out: huewright visit finish writes it");
+    }
     if (facts[i].kind != book::ProductFact::kKind) continue;
     const auto product = book::body_of<book::ProductFact>(facts[i]).product;
     const auto sound =

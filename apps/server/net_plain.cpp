@@ -102,7 +102,14 @@ void Net::Inside::talk_ended(Talk* talk, Listener& listener, const std::string& 
 
 Net::Net(Front& front) : inside_(std::make_unique<Inside>(front)) {}
 
-Net::~Net() = default;
+/// Talks that outlived the last call end here, while what they count in still stands.
+Net::~Net() {
+  inside_->begin_stop();
+  const std::set<Talk*> open = inside_->talks;
+  for (Talk* talk : open) talk->cut();
+  inside_->io.restart();
+  inside_->io.poll();
+}
 
 Result<std::uint16_t> Net::open(const std::string& address, std::uint16_t port, Door door) {
   auto made = inside_->listen(address, port, std::move(door));

@@ -172,6 +172,10 @@ TEST_F(CliBook, says_in_one_line_what_is_wrong) {
   refused("client record " + client + " -", R"({"facts":[{"kind":"finished","body":{}}]})",
           "record it with: huewright visit record");
   refused("plan --client " + client, "", "no visit of this client has a plan");
+  const std::string visit = id_of(
+      "visit book -", R"({"client":")" + client + R"(","starts_at":"2025-05-14T10:00+02:00"})");
+  refused("visit record " + visit + " -", R"({"facts":[{"kind":"lesson","body":{"version":1}}]})",
+          "a lesson is not written by hand");
   const Ran homeless = run_program("client find ana", "", "HUEWRIGHT_BOOK=");
   EXPECT_EQ(homeless.exit_code, 2);
   EXPECT_THAT(homeless.err, HasSubstr("--book"));
