@@ -126,12 +126,13 @@ Result<book::NextCase> case_of(const Asked& asked, book::Folder& book, const std
     error.where = name_of_input(of_file.input) + ": " + error.where;
     return tl::unexpected(error);
   }
-  const auto line = book.store().visit(visit);
-  if (!line) return tl::unexpected(line.error());
-  auto at = process::moment_from_iso(line->starts_at, "visit " + visit);
+  const auto facts = book.store().facts_of(book::About::visit, visit);
+  if (!facts) return tl::unexpected(facts.error());
+  const book::VisitState state = book::visit_of(*facts);
+  // On the clock that it was booked by, which in winter is not the one of a summer's day.
+  const auto at = process::moment_from_iso(state.booked.starts_at, "visit " + visit);
   if (!at) return tl::unexpected(at.error());
-  at->offset = now().offset;
-  return book::next_case_of(book.store(), line->client, *at);
+  return book::next_case_of(book.store(), state.client, *at);
 }
 
 Result<Said> plan_visit(const Asked& asked, book::Folder& book) {

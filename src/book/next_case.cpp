@@ -39,6 +39,11 @@ Since since_of(const plan::Case& head, const ClientState& client, const process:
   return since;
 }
 
+/// What a gram costs: by size and price where both are known, else as the chemistry says.
+double price_of_gram(const ProductFact& fact) {
+  return fact.size_g > 0 && fact.price > 0 ? fact.price / fact.size_g : fact.product.price_per_g;
+}
+
 /// A section's hair next to the scalp as the last of these plans found it untouched.
 std::optional<plan::ZoneCase> natural_before(std::span<const VisitState> visits,
                                              const std::string& section) {
@@ -130,6 +135,7 @@ void put_known(const ClientState& client, std::span<const VisitState> visits,
   head.shelf.clear();
   for (const OnShelf& on : shelf) {
     head.shelf.push_back(on.product.product);
+    head.shelf.back().price_per_g = price_of_gram(on.product);
     head.shelf.back().stock.reset();  // nobody counted: plenty
     if (on.known) head.shelf.back().stock = Grams(std::max(0.0, on.grams));
   }
