@@ -6,6 +6,7 @@
 #include "huewright/book/visit_facts.h"
 #include "lists.h"
 #include "migrations.h"
+#include "sums.h"
 
 namespace hw::book {
 namespace {
@@ -283,7 +284,7 @@ Result<std::vector<StockLine>> Store::stock() {
       " c.counted = 1), 0)), 0.0), (SELECT count(*) FROM movement k WHERE k.product = p.id AND"
       " (k.counted = 1 OR (k.grams > 0 AND k.visit = ''))) FROM product p ORDER BY p.id";
   return lines<StockLine>(sql_->run(kStock, {}), [](const Row& row) {
-    return StockLine{text_of(row[0]), number_of(row[1]), whole_of(row[2]) > 0};
+    return StockLine{text_of(row[0]), tidy(number_of(row[1])), whole_of(row[2]) > 0};
   });
 }
 

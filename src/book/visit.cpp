@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "sums.h"
+
 namespace hw::book {
 namespace {
 
@@ -42,8 +44,8 @@ bool fold_desk(VisitState& visit, const Fact& fact) {
     visit.price = body_of<PriceFact>(fact).money;
   } else if (fact.kind == PaymentFact::kKind) {
     const auto payment = body_of<PaymentFact>(fact);
-    visit.paid += payment.money;
-    if (payment.what_for == "deposit") visit.deposit += payment.money;
+    visit.paid = tidy(visit.paid + payment.money);
+    if (payment.what_for == "deposit") visit.deposit = tidy(visit.deposit + payment.money);
   } else {
     return false;
   }
@@ -54,13 +56,15 @@ bool fold_desk(VisitState& visit, const Fact& fact) {
 bool fold_bowl(VisitState& visit, const Fact& fact) {
   if (fact.kind == PourFact::kKind) {
     const auto pour = body_of<PourFact>(fact);
-    bowl_of(visit, pour.bowl).grams[pour.product] += pour.grams;
+    double& grams = bowl_of(visit, pour.bowl).grams[pour.product];
+    grams = tidy(grams + pour.grams);
     stage_at_least(visit, VisitStage::under_way);
   } else if (fact.kind == LeftoverFact::kKind) {
     const auto left = body_of<LeftoverFact>(fact);
     BowlState& bowl = bowl_of(visit, left.bowl);
-    (left.product.empty() ? bowl.left_over_g : bowl.grams[left.product]) +=
-        left.product.empty() ? left.grams : -left.grams;
+    const bool mix = left.product.empty();
+    double& grams = mix ? bowl.left_over_g : bowl.grams[left.product];
+    grams = tidy(grams + (mix ? left.grams : -left.grams));
   } else if (fact.kind == ApplyFact::kKind) {
     const auto apply = body_of<ApplyFact>(fact);
     std::vector<std::string>& zones = bowl_of(visit, apply.bowl).zones;
