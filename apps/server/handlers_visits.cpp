@@ -222,8 +222,7 @@ Result<Reply> calendar(Service& service, const Request& request) {
   const auto client = request.query.find("client");
   const auto book = service.book();
   const auto entries =
-      book::agenda_of(book.store(), utc_text(start_of(process::local_date(now), now.offset)),
-                      client == request.query.end() ? "" : client->second);
+      book::agenda_of(book.store(), now, client == request.query.end() ? "" : client->second);
   if (!entries) return tl::unexpected(entries.error());
   Reply made;
   made.type = "text/calendar; charset=utf-8";

@@ -12,11 +12,10 @@ namespace {
 using Entries = std::vector<wire::CalendarEntry>;
 
 void add_day(Entries& entries, const VisitState& visit, const std::string& date,
-             const std::string& from, const std::string& what, const std::string& who) {
-  // ISO dates are in the order of their letters.
-  if (date.empty() || date < from.substr(0, date.size())) return;
+             std::chrono::year_month_day today, const std::string& what, const std::string& who) {
+  if (date.empty()) return;
   const auto day = process::date_from_iso(date);
-  if (!day) return;
+  if (!day || *day < today) return;
   wire::CalendarEntry entry;
   entry.uid = visit.id + "-" + what + "@huewright";
   entry.day = *day;
@@ -33,7 +32,11 @@ Result<std::string> name_of(Store& store, const std::string& client, bool own) {
 
 }  // namespace
 
-Result<Entries> agenda_of(Store& store, const std::string& from, const std::string& client) {
+Result<Entries> agenda_of(Store& store, const process::Moment& now, const std::string& client) {
+  const std::chrono::year_month_day today = process::local_date(now);
+  const std::chrono::sys_seconds start = std::chrono::sys_days(today) - now.offset;
+  const std::string utc = process::iso_text(process::Moment{start, std::chrono::minutes(0)});
+  const std::string from = utc.substr(0, utc.find('+')) + "Z";  // as the list of visits has it
   if (!client.empty()) {
     if (const auto known = store.client(client); !known) return tl::unexpected(known.error());
   }
@@ -66,8 +69,8 @@ Result<Entries> agenda_of(Store& store, const std::string& from, const std::stri
       entries.push_back(std::move(entry));
     }
     if (counts && visit.aftercare) {
-      add_day(entries, visit, visit.aftercare->refresh_on, from, "refresh", *who);
-      add_day(entries, visit, visit.aftercare->regrowth_on, from, "regrowth", *who);
+      add_day(entries, visit, visit.aftercare->refresh_on, today, "refresh", *who);
+      add_day(entries, visit, visit.aftercare->regrowth_on, today, "regrowth", *who);
     }
   }
   return entries;
