@@ -17,3 +17,13 @@ hw_test(cli_book
 if(TARGET huewright)
   add_dependencies(hw_test_cli_book huewright)
 endif()
+
+# A year of a salon through the program, on both databases, against books kept by the test itself.
+hw_test(cli_year
+  SOURCES api/program.cpp api/own_books.cpp api/salon_year.cpp api/cli_year_test.cpp
+          support/books.cpp
+  LINK hw_book nlohmann_json::nlohmann_json)
+set_tests_properties(cli_year PROPERTIES FIXTURES_REQUIRED postgres)
+if(TARGET huewright)
+  add_dependencies(hw_test_cli_year huewright)
+endif()

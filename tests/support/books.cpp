@@ -64,6 +64,10 @@ std::unique_ptr<book::Sql> FreshBook::connect() const {
   return *std::move(sql);
 }
 
+std::string FreshBook::connection() const {
+  return postgresql_connection() + " options='-c search_path=" + schema_ + "'";
+}
+
 std::unique_ptr<book::Store> FreshBook::open() const {
   auto store = book::Store::open(connect());
   EXPECT_TRUE(store) << one_line(store.error());

@@ -33,6 +33,8 @@ class FreshBook {
   [[nodiscard]] std::unique_ptr<book::Sql> connect() const;
   [[nodiscard]] std::unique_ptr<book::Store> open() const;
   [[nodiscard]] std::string folder() const { return folder_.path(); }
+  /// Of a "postgresql" one: the line by which a data folder's `connection` names it.
+  [[nodiscard]] std::string connection() const;
 
  private:
   std::string kind_, schema_;
