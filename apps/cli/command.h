@@ -67,6 +67,7 @@ struct Command {
 [[nodiscard]] Result<Said> run_serve(const Asked& asked);
 [[nodiscard]] Result<Said> run_evidence(const Asked& asked);
 [[nodiscard]] Result<Said> run_sheet(const Asked& asked);
+[[nodiscard]] Result<Said> run_read(const Asked& asked);
 [[nodiscard]] Result<Said> run_schema(const Asked& asked);
 
 }  // namespace hw::apps

@@ -25,8 +25,20 @@ constexpr std::array kClientOptions{
     kBookOption, kByOption, Option{"--write", "", "of import: add them, after a look at the list"}};
 constexpr std::array kEvidenceOptions{
     kBookOption, Option{"--from", "DATE", "visits from this day on; else of the last two years"}};
-constexpr std::array kSheetOptions{kBookOption,
-                                   Option{"--paper", "SIZE", "a4 (as it is) or letter"}};
+constexpr std::array kSheetOptions{
+    kBookOption, Option{"--paper", "SIZE", "a4 (as it is) or letter"},
+    Option{"--chart", "KIND",
+           "of chart: before-2014, after-2014 (24 patches, by when "
+           "the chart was made) or grey"},
+    Option{"--window", "WxH",
+           "of chart: mm of the field of patches, rows of six first; "
+           "90x60 as it is"}};
+constexpr std::array kReadOptions{
+    Option{"--line", "X,Y,...", "points on the strand from scalp to tip, shares of the picture"},
+    Option{"--line-after", "X,Y,...", "of the second photo, where it lies elsewhere"},
+    Option{"--length", "CM", "of the strand along the line, stretched; else by the sheet's plane"},
+    Option{"--width", "SHARE", "of the strip that is read, of the long side; 0.012 as it is"},
+    Option{"--chart", "KIND", "the chart in the window, where it is not the sheet's"}};
 constexpr std::array kExportOptions{kBookOption,
                                     Option{"--client", "ID", "what is about this client alone"}};
 constexpr Option kPassphrase{
@@ -71,8 +83,11 @@ std::span<const Command> commands() {
       Command{
           "shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
           "list | add FILE | load SHELF | record ID FILE | ledger ID | count ID GRAMS | reorder"},
-      Command{"sheet", "a visit on paper, as PDF", "", run_sheet, kSheetOptions,
-              "bowls|card|aftercare|quote|consent|before VISIT FILE.pdf"},
+      Command{"sheet", "a visit on paper, or the sheet round a chart, as PDF", "", run_sheet,
+              kSheetOptions,
+              "bowls|card|aftercare|quote|consent|before VISIT FILE.pdf | chart FILE.pdf"},
+      Command{"read", "colour along a strand from a photo with a chart in it", "", run_read,
+              kReadOptions, "PHOTO.jpg, or BEFORE.jpg AFTER.jpg"},
       Command{"evidence", "how past plans came out, by zone, level, reader and shade", "",
               run_evidence, kEvidenceOptions, "nothing"},
       Command{"export", "the book, or one client's part, as text for any program", "", run_export,

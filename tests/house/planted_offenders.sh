@@ -38,6 +38,8 @@ try check_floors src/plan/two.cpp '  #  include "huewright/wire/case.h"' "$climb
 try check_floors src/sheets/two.cpp '#include "huewright/wire/case.h"' ''
 try check_floors src/plan/two.cpp '#include "huewright/photo/chart.h"' "$climb"
 try check_floors apps/cli/two.cpp '#include "huewright/photo/chart.h"' ''
+try check_floors src/wire/two.cpp '#include "huewright/photo/chart.h"' ''
+try check_floors src/photo/two.cpp '#include "huewright/process/lift.h"' "$climb"
 try check_floors src/hair/two.cpp '#include "../process/lift.h"' 'leaves its folder'
 try check_floors src/hair/two.cpp '#include "src/base/secret.h"' 'private sources'
 try check_floors src/hair/two.cpp '#include "huewright/attic/box.h"' 'no such floor'

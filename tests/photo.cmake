@@ -1,0 +1,5 @@
+# Photos: rendered frames with known truth, files of other people's cameras, hostile files.
+add_library(hw_photo_scene STATIC support/photo_scene.cpp)
+target_link_libraries(hw_photo_scene PUBLIC hw_test_support hw_photo hw_colour
+                      PRIVATE PkgConfig::JPEG PkgConfig::LCMS PkgConfig::APRILTAG apriltag-utils fmt::fmt)
+hw_test(photo_frames SOURCES property/photo_frames_test.cpp LINK hw_photo_scene fmt::fmt)
