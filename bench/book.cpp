@@ -1,5 +1,5 @@
 // What the book costs when it is large: finding a client while typing, opening one, writing a fact,
-// starting the program; and how each grows from a book of a hundredth.
+// starting the program; how each grows from a book of a hundredth; and the same on PostgreSQL.
 #include <fmt/format.h>
 
 #include <array>
@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "book_measure.h"
+#include "book_server.h"
 #include "goals.h"
 #include "huewright/book/planning.h"
 #include "huewright/book/transfer.h"
@@ -132,6 +133,21 @@ void print_transfer(const std::string& home, const std::string& path, std::size_
              clients, facts, out_s, in_s, doctor_s);
 }
 
+std::vector<process::Product> shelf_of_file() {
+  return value_of(wire::decode<wire::ShelfFile>(text_of("cases/shelves/large.json"))).shelf;
+}
+
+/// A salon of 2,000 on both databases, where HW_BENCH_POSTGRESQL names a cluster for it.
+void print_pair(const std::string& home, const book::PlanFact& plan) {
+  constexpr std::size_t kClients = 2000;
+  const char* connection = std::getenv("HW_BENCH_POSTGRESQL");
+  if (connection == nullptr) {
+    fmt::print("\nPostgreSQL was not measured: HW_BENCH_POSTGRESQL names no cluster.\n");
+    return;
+  }
+  bench::print_servers(home + "/both", connection, Salon(kClients, shelf_of_file(), plan));
+}
+
 std::size_t wanted_clients() {
   const char* said = std::getenv("HW_BOOK_CLIENTS");
   if (said == nullptr) return kFullClients;
@@ -142,10 +158,6 @@ std::size_t wanted_clients() {
     give_up(fmt::format("HW_BOOK_CLIENTS is {}; give {} to {}", said, kFewest, kMost));
   }
   return static_cast<std::size_t>(count);
-}
-
-std::vector<process::Product> shelf_of_file() {
-  return value_of(wire::decode<wire::ShelfFile>(text_of("cases/shelves/large.json"))).shelf;
 }
 
 /// A plan as a visit keeps it.
@@ -189,6 +201,7 @@ void run() {
       "\"{}\".\n",
       full.found, full.looked_for, full.slowest);
   print_transfer(home.path(), home.path() + "/small", few);
+  print_pair(home.path(), plan);
   report(full);
 }
 

@@ -23,7 +23,7 @@ class Filler {
       if (count_ % kBatch == 0) {
         if (auto turned = turn(); !turned) return turned;
       }
-      fact.place = ++count_;
+      ++count_;
       if (auto done = put(fact); !done) return done;
     }
     return {};
@@ -39,13 +39,14 @@ class Filler {
     return sql_.begin(true);
   }
 
-  Result<void> put(const Fact& fact) {
+  Result<void> put(Fact& fact) {
     const auto rows = sql_.run(
-        "INSERT INTO fact(place, id, about, subject, kind, happened, told_by, amends, body, sum)"
-        " VALUES($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
-        std::array<Cell, 10>{fact.place, fact.id, std::string(word_of(about(fact))), fact.subject,
-                             fact.kind, fact.at, fact.by, fact.amends, fact.body, sum_of(fact)});
+        "INSERT INTO fact(id, about, subject, kind, happened, told_by, amends, body, sum)"
+        " VALUES($1, $2, $3, $4, $5, $6, $7, $8, $9) RETURNING place",
+        std::array<Cell, 9>{fact.id, std::string(word_of(about(fact))), fact.subject, fact.kind,
+                            fact.at, fact.by, fact.amends, fact.body, sum_of(fact)});
     if (!rows) return tl::unexpected(rows.error());
+    fact.place = whole_of(rows->front().front());
     return list_fact(sql_, fact);
   }
 
@@ -66,6 +67,12 @@ Result<void> put_all(Filler& filler, const Salon& salon) {
 
 }  // namespace
 
+Result<std::int64_t> fill(Sql& sql, const Salon& salon) {
+  Filler filler(sql);
+  if (auto done = put_all(filler, salon); !done) return tl::unexpected(done.error());
+  return filler.count();
+}
+
 Result<std::int64_t> fill(const std::string& folder, const Salon& salon) {
   if (const auto made = Folder::open(folder); !made) return tl::unexpected(made.error());
   SqliteSettings settings;
@@ -77,10 +84,10 @@ Result<std::int64_t> fill(const std::string& folder, const Salon& salon) {
   if (auto set = (*sql)->script("PRAGMA journal_mode=MEMORY; PRAGMA cache_size=-1500000"); !set) {
     return tl::unexpected(set.error());
   }
-  Filler filler(**sql);
-  if (auto done = put_all(filler, salon); !done) return tl::unexpected(done.error());
+  const auto count = fill(**sql, salon);
+  if (!count) return count;
   if (auto synced = sync_path(file); !synced) return tl::unexpected(synced.error());
-  return filler.count();
+  return count;
 }
 
 }  // namespace hw::bench

@@ -4,8 +4,12 @@
 
 #include "book_salon.h"
 #include "huewright/base/result.h"
+#include "huewright/book/sql.h"
 
 namespace hw::bench {
+
+/// The same on any database that has the schema and no fact yet, with its own care of syncing.
+[[nodiscard]] Result<std::int64_t> fill(book::Sql& sql, const Salon& salon);
 
 /// Writes every fact and its lists as Store::append does, but in large transactions, with nothing
 /// synced before the end, and without asking of each fact whether it can be one: `doctor` asks that

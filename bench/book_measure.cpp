@@ -195,18 +195,24 @@ double at_part(std::vector<double> times, double part) {
   return times[static_cast<std::size_t>(std::max(rank, 1.0)) - 1];
 }
 
-Measured measured(const std::string& folder, const Salon& salon, const std::string& program) {
+Measured measured_open(const std::string& folder, const Salon& salon) {
   Measured measured;
+  const auto open = value_of(book::Folder::open(folder));
+  measure_find(open->store(), salon, measured);
+  measure_open(open->store(), salon, measured);
+  measure_append(folder, open->store(), salon, measured);
+  return measured;
+}
+
+Measured measured(const std::string& folder, const Salon& salon, const std::string& program) {
   const auto begin = std::chrono::steady_clock::now();
-  measured.facts = value_of(fill(folder, salon));
-  measured.fill_s = ms_since(begin) / 1000;
-  measured.file_mb = static_cast<double>(fs::file_size(folder + "/book.db")) / 1e6;
-  {
-    const auto open = value_of(book::Folder::open(folder));
-    measure_find(open->store(), salon, measured);
-    measure_open(open->store(), salon, measured);
-    measure_append(folder, open->store(), salon, measured);
-  }
+  const std::int64_t facts = value_of(fill(folder, salon));
+  const double fill_s = ms_since(begin) / 1000;
+  const double file_mb = static_cast<double>(fs::file_size(folder + "/book.db")) / 1e6;
+  Measured measured = measured_open(folder, salon);
+  measured.facts = facts;
+  measured.fill_s = fill_s;
+  measured.file_mb = file_mb;
   measure_start(program, folder, measured);
   measure_cold_open(folder, salon, measured);
   return measured;

@@ -50,6 +50,9 @@ struct Measured {
   double file_mb = 0;
 };
 
+/// Finding, opening and writing alone, of a folder that holds this salon.
+[[nodiscard]] Measured measured_open(const std::string& folder, const Salon& salon);
+
 /// Fills a new data folder with a salon and measures it. program: huewright.
 [[nodiscard]] Measured measured(const std::string& folder, const Salon& salon,
                                 const std::string& program);
