@@ -188,6 +188,7 @@ Result<void> within(const jpeg_decompress_struct& info, const JpegLimits& limits
   return {};
 }
 
+/// What stands before the pixels; rgb stays empty.
 Result<Picture> head_of(Decoder& decoder, std::string_view bytes, const JpegLimits& limits) {
   if (!bytes.starts_with("\xFF\xD8\xFF")) return no_jpeg(bytes);
   if (bytes.size() > limits.bytes) {
@@ -257,11 +258,6 @@ class Encoder {
 };
 
 }  // namespace
-
-Result<Picture> read_jpeg_head(std::string_view bytes, const JpegLimits& limits) {
-  Decoder decoder;
-  return head_of(decoder, bytes, limits);
-}
 
 Result<Picture> decode_jpeg(std::string_view bytes, const JpegLimits& limits) {
   Decoder decoder;

@@ -418,9 +418,9 @@ std::string render(const PhotoScene& scene) {
   for (std::size_t py = 0; py < scene.height; ++py) {
     for (std::size_t px = 0; px < scene.width; ++px) {
       Rgb raw{};
-      for (int sub = 0; sub < 4; ++sub) {
-        const double x = static_cast<double>(px) + 0.25 + 0.5 * (sub % 2);
-        const double y = static_cast<double>(py) + 0.25 + 0.5 * (sub / 2);
+      for (int sub = 0; sub < 2; ++sub) {
+        const double x = static_cast<double>(px) + 0.25 + 0.5 * sub;
+        const double y = static_cast<double>(py) + 0.25 + 0.5 * sub;
         const auto mm = view.mm(x, y);
         int material = sheet_material(scene, tags, mm[0], mm[1]);
         double texture = 1;
@@ -441,7 +441,7 @@ std::string render(const PhotoScene& scene) {
           added = scene.glare * std::exp(-far * far / 400);
         }
         const Rgb& own = raws[static_cast<std::size_t>(material)];
-        for (std::size_t c = 0; c < 3; ++c) raw[c] += (own[c] * texture + added) / 4;
+        for (std::size_t c = 0; c < 3; ++c) raw[c] += (own[c] * texture + added) / 2;
       }
       const double dx = static_cast<double>(px) - w / 2;
       const double dy = static_cast<double>(py) - h / 2;

@@ -34,10 +34,6 @@ struct Picture {
 /// kind where it is known; damaged; four inks), out_of_range (a limit).
 [[nodiscard]] Result<Picture> decode_jpeg(std::string_view bytes, const JpegLimits& limits = {});
 
-/// What stands before the pixels of a JPEG: sizes, EXIF, profile; rgb stays empty. Errors: those of
-/// decode_jpeg but for damage among the pixels.
-[[nodiscard]] Result<Picture> read_jpeg_head(std::string_view bytes, const JpegLimits& limits = {});
-
 /// A JPEG of a picture, baseline, 4:4:4. quality: 1 to 100. icc: written when not empty. No other
 /// metadata is written. Error: out_of_range (no pixels, or a side above 65500), io (no memory).
 [[nodiscard]] Result<std::string> encode_jpeg(const Picture& picture, int quality);
