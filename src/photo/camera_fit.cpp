@@ -101,6 +101,12 @@ class Fitting {
       kept_.push_back(&patch);
       parts_.push_back(part_of(patch));
     }
+    if (parts_.empty()) return;
+    whole_ = parts_.front();
+    for (std::size_t p = 1; p < parts_.size(); ++p) {
+      for (std::size_t i = 0; i < whole_.a.size(); ++i) whole_.a[i] += parts_[p].a[i];
+      for (std::size_t i = 0; i < whole_.b.size(); ++i) whole_.b[i] += parts_[p].b[i];
+    }
   }
 
   /// Leaves out each patch in turn, then fits on all. False: the equations have no solution.
@@ -172,10 +178,12 @@ class Fitting {
       const double sd = term < 3 ? kPlainSd : is_constant ? kConstantSd : kRootSd;
       a[i * n + i] = 1 / (sd * sd);
     }
-    for (std::size_t p = 0; p < parts_.size(); ++p) {
-      if (p == left_out) continue;
-      for (std::size_t i = 0; i < a.size(); ++i) a[i] += parts_[p].a[i];
-      for (std::size_t i = 0; i < n; ++i) b[i] += parts_[p].b[i];
+    for (std::size_t i = 0; i < a.size(); ++i) a[i] += whole_.a[i];
+    for (std::size_t i = 0; i < n; ++i) b[i] += whole_.b[i];
+    if (left_out != kNobody) {
+      const Part& part = parts_[left_out];
+      for (std::size_t i = 0; i < a.size(); ++i) a[i] -= part.a[i];
+      for (std::size_t i = 0; i < n; ++i) b[i] -= part.b[i];
     }
     auto solved = solve_positive(std::move(a), std::move(b));
     if (!solved) return false;
@@ -186,6 +194,7 @@ class Fitting {
   CameraFit fit_;
   std::vector<const FitPatch*> kept_;
   std::vector<Part> parts_;
+  Part whole_;  ///< their sum
 };
 
 namespace {
@@ -259,9 +268,9 @@ Covariance CameraFit::error_at(const HairLab& lab) const {
     constexpr double kB = 4;
     return {kL * kL, 0, 0, 0, kA * kA, 0, 0, 0, kB * kB};
   }
-  constexpr double kReach = 30;      // Lab; patches this far tell less of it; guess
-  constexpr double kEveryone = 0.1;  // but all tell something
-  constexpr double kChart = 0.5;     // charts of one edition differ, per axis; guess
+  constexpr double kReach = 20;       // Lab; patches this far tell less of it; guess
+  constexpr double kEveryone = 0.03;  // but all tell something
+  constexpr double kChart = 0.5;      // charts of one edition differ, per axis; guess
   Covariance sum{};
   double weights = 0;
   double squares = 0;

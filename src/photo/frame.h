@@ -16,6 +16,8 @@ class Frame {
   [[nodiscard]] double long_side() const {
     return static_cast<double>(width_ > height_ ? width_ : height_);
   }
+  /// Neighbours in x lie a stored row apart, those in y side by side.
+  [[nodiscard]] bool is_sideways() const { return step_y_ == 3 || step_y_ == -3; }
   /// The three bytes of an upright pixel. x below width(), y below height().
   [[nodiscard]] const std::uint8_t* at(std::size_t x, std::size_t y) const {
     return data_ + origin_ + static_cast<std::ptrdiff_t>(x) * step_x_ +

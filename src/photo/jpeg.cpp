@@ -91,12 +91,13 @@ class Decoder {
   }
 
   /// rows: room for 3 bytes a pixel.
-  bool read_rows(std::uint8_t* rows, int most_scans) {
+  bool read_rows(std::uint8_t* rows, int most_scans, Chroma chroma) {
     guard_.most_scans = most_scans;
     watcher_.progress_monitor = watch;
     info_.progress = &watcher_;
     if (setjmp(guard_.back) != 0) return false;
     info_.out_color_space = JCS_RGB;
+    info_.do_fancy_upsampling = chroma == Chroma::smooth ? TRUE : FALSE;
     if (jpeg_start_decompress(&info_) == FALSE) return false;
     const std::size_t stride = std::size_t{3} * info_.output_width;
     while (info_.output_scanline < info_.output_height) {
@@ -259,12 +260,12 @@ class Encoder {
 
 }  // namespace
 
-Result<Picture> decode_jpeg(std::string_view bytes, const JpegLimits& limits) {
+Result<Picture> decode_jpeg(std::string_view bytes, const JpegLimits& limits, Chroma chroma) {
   Decoder decoder;
   auto picture = head_of(decoder, bytes, limits);
   if (!picture) return picture;
   picture->rgb.resize(3 * picture->width * picture->height);
-  const bool whole = decoder.read_rows(picture->rgb.data(), limits.scans);
+  const bool whole = decoder.read_rows(picture->rgb.data(), limits.scans, chroma);
   if (decoder.guard().too_many_scans) {
     return fail(ErrorCode::out_of_range,
                 fmt::format("the JPEG goes over its picture more than {} times", limits.scans),

@@ -201,7 +201,7 @@ Result<void> check_wish(const ReadWish& wish) {
 
 Result<std::unique_ptr<Scene>> open_scene(std::string_view bytes, const ReadWish& wish) {
   if (auto good = check_wish(wish); !good) return tl::unexpected(good.error());
-  auto picture = decode_jpeg(bytes);
+  auto picture = decode_jpeg(bytes, {}, Chroma::nearest);
   if (!picture) return tl::unexpected(picture.error());
   if (picture->grey) {
     return fail(ErrorCode::malformed, "the photo is black and white", "photo",

@@ -30,18 +30,26 @@ struct SeenTag {
   std::array<PointPx, 4> corners{};  ///< lower left, lower right, upper right, upper left
 };
 
-/// Green, which is nearest to light, as means of blocks.
+/// Green, which is nearest to light, as means of blocks; in the order in which the file stores
+/// them.
 std::vector<std::uint8_t> grey_of(const Frame& frame, std::size_t factor, std::size_t width,
                                   std::size_t height) {
   std::vector<std::uint8_t> grey(width * height);
   const std::size_t area = factor * factor;
-  for (std::size_t y = 0; y < height; ++y) {
+  const auto fill = [&](std::size_t x, std::size_t y) {
+    std::size_t sum = area / 2;
+    for (std::size_t j = 0; j < factor; ++j) {
+      for (std::size_t i = 0; i < factor; ++i) sum += frame.at(factor * x + i, factor * y + j)[1];
+    }
+    grey[y * width + x] = static_cast<std::uint8_t>(sum / area);
+  };
+  if (frame.is_sideways()) {
     for (std::size_t x = 0; x < width; ++x) {
-      std::size_t sum = area / 2;
-      for (std::size_t j = 0; j < factor; ++j) {
-        for (std::size_t i = 0; i < factor; ++i) sum += frame.at(factor * x + i, factor * y + j)[1];
-      }
-      grey[y * width + x] = static_cast<std::uint8_t>(sum / area);
+      for (std::size_t y = 0; y < height; ++y) fill(x, y);
+    }
+  } else {
+    for (std::size_t y = 0; y < height; ++y) {
+      for (std::size_t x = 0; x < width; ++x) fill(x, y);
     }
   }
   return grey;
@@ -165,7 +173,7 @@ std::optional<Plane> fit_plane(const std::vector<std::pair<PointMm, PointPx>>& p
 
 Result<std::optional<FoundSheet>> find_sheet(const Frame& frame) {
   // Coarse first: a sheet held for the purpose is large in the picture.
-  constexpr double kCoarse = 1200;  // pixels of the long side; a tag needs about 25 of them
+  constexpr double kCoarse = 1000;  // pixels of the long side; a tag needs about 25 of them
   const auto coarse =
       static_cast<std::size_t>(std::max(1.0, std::round(frame.long_side() / kCoarse)));
   std::array<int, 4> ids{-1, -1, -1, -1};

@@ -124,13 +124,16 @@ std::string what_lies_there(photo::ChartKind kind) {
 Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper) {
   if (auto good = photo::check_sheet(sheet); !good) return tl::unexpected(good.error());
   constexpr double kRound = photo::kTagGapMm + photo::kTagMm;  // on each side of the window
-  const Size needed{sheet.width_mm + 2 * kRound, sheet.height_mm + 2 * kRound + kWords};
+  const double wide = sheet.width_mm + 2 * kRound;
+  const double high = sheet.height_mm + 2 * kRound;
   Size size = paper == Paper::a4 ? Size{210, 297} : Size{215.9, 279.4};
-  const auto fits = [&] {
-    return needed.width <= size.width - 2 * kMargin && needed.height <= size.height - 2 * kMargin;
+  const auto fits = [&](double words) {
+    return wide <= size.width - 2 * kMargin && high + words <= size.height - 2 * kMargin;
   };
-  if (!fits()) std::swap(size.width, size.height);
-  if (!fits()) {
+  if (!fits(kWords)) std::swap(size.width, size.height);
+  // Where they do not fit below, the words stand in the window and are cut out with it.
+  const bool inside = !fits(kWords);
+  if (inside && !fits(0)) {
     return fail(ErrorCode::out_of_range,
                 fmt::format("a window of {} × {} mm does not fit on the paper", sheet.width_mm,
                             sheet.height_mm),
@@ -157,9 +160,10 @@ Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper) {
     draw_window(cairo, sheet);
     cairo_tag_end(cairo, "Figure");
     cairo_restore(cairo);
-    double y = kMargin + 2 * kRound + sheet.height_mm + 3;
-    const double room = size.width - 4 * kMargin;
-    const double x = 2 * kMargin;
+    constexpr double kIn = 8;  // mm from the edge of the window
+    double y = kMargin + (inside ? kRound + kIn : high + 3);
+    const double room = inside ? sheet.width_mm - 2 * kIn : size.width - 4 * kMargin;
+    const double x = (size.width - room) / 2;
     y += write(cairo,
                fmt::format("For {}, window {} × {} mm", what_lies_there(sheet.kind), sheet.width_mm,
                            sheet.height_mm),

@@ -9,11 +9,13 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <fstream>
+#include <iterator>
 #include <numbers>
 #include <random>
 
+#include "huewright/base/csv.h"
 #include "huewright/colour/light.h"
-#include "support/reference.h"
 
 namespace hw::test {
 namespace {
@@ -313,6 +315,13 @@ std::string jpeg_of(const std::vector<std::uint8_t>& rgb, std::size_t w, std::si
   return bytes;
 }
 
+/// A table of tests/data; benchmarks read it too, so the place comes from the build.
+Table table_at(const std::string& path) {
+  std::ifstream in(HW_PHOTO_DATA + path, std::ios::binary);
+  const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+  return parse_table(text, path).value();
+}
+
 /// Fast noise of about normal shape, sd 1: the sum of four uniforms.
 class Noise {
  public:
@@ -368,8 +377,8 @@ const std::vector<NamedSpectrum>& strands() {
 
 const std::vector<Spectrum>& patch_spectra() {
   static const std::vector<Spectrum> kAll = [] {
-    const Table most = test_table("colour/chart_spectra.csv");
-    const Table rest = test_table("photo/chart_spectra_rest.csv");
+    const Table most = table_at("/colour/chart_spectra.csv");
+    const Table rest = table_at("/photo/chart_spectra_rest.csv");
     std::vector<Spectrum> all;
     for (int i = 1; i <= 24; ++i) {
       const std::string column = "p" + std::to_string(i);
@@ -398,7 +407,20 @@ std::string render(const PhotoScene& scene) {
   materials[kGap] = flat(0.035);
   for (std::size_t i = 0; i < 24; ++i) materials[kPatch + i] = patch_spectra()[i];
   if (scene.kind == 2) materials[kPatch] = flat(0.18);
-  for (const StrandZone& zone : scene.zones) materials.push_back(zone.reflectance);
+  Noise chart(scene.seed + 1000);
+  for (std::size_t i = 0; i < 24; ++i) {
+    // Of each patch, a third of the difference tilts its spectrum.
+    const double all = scene.chart_apart * chart();
+    const double tilt = scene.chart_apart * chart() / 3;
+    for (std::size_t band = 0; band < 81; ++band) {
+      const double place = (static_cast<double>(band) - 40) / 40;
+      materials[kPatch + i][band] *= std::exp(all + tilt * place);
+    }
+  }
+  for (const StrandZone& zone : scene.zones) {
+    materials.push_back(zone.reflectance);
+    for (double& value : materials.back()) value *= std::exp(scene.strand_light);
+  }
   const Rgb white = raw_of(flat(1), scene);
   const Matrix maker = maker_matrix(scene, white);
   const Matrix screen = inverse(primaries(scene.p3));

@@ -54,6 +54,8 @@ struct PhotoScene {
   std::vector<std::array<double, 2>> line{{760, 90}, {800, 820}};  ///< strand, scalp to tip, pixels
   double strand_half_px = 30;
   double hair_texture = 0.08;  ///< 1 sd of ln of light between strands
+  double strand_light = 0;     ///< ln of the strand's light over the sheet's: how it hangs
+  double chart_apart = 0;      ///< 1 sd of ln of a patch's reflectance: no chart is the average one
   std::vector<StrandZone> zones;
   int quality = 92;
   std::uint64_t seed = 1;

@@ -20,6 +20,12 @@ struct JpegLimits {
   int scans = 64;  ///< of a progressive file; encoders write 10, a bomb thousands
 };
 
+/// How colour that a file holds for every second pixel is spread over the pixels.
+enum class Chroma {
+  smooth,   ///< to be looked at
+  nearest,  ///< to be read from: a fifth faster, and no colour runs over an edge
+};
+
 /// A decoded picture as it is stored: not yet turned upright.
 struct Picture {
   std::size_t width = 0;          ///< pixels
@@ -32,7 +38,8 @@ struct Picture {
 
 /// Decodes a JPEG. bytes: the whole file. Errors (where: "photo"): malformed (no JPEG: names the
 /// kind where it is known; damaged; four inks), out_of_range (a limit).
-[[nodiscard]] Result<Picture> decode_jpeg(std::string_view bytes, const JpegLimits& limits = {});
+[[nodiscard]] Result<Picture> decode_jpeg(std::string_view bytes, const JpegLimits& limits = {},
+                                          Chroma chroma = Chroma::smooth);
 
 /// A JPEG of a picture, baseline, 4:4:4. quality: 1 to 100. icc: written when not empty. No other
 /// metadata is written. Error: out_of_range (no pixels, or a side above 65500), io (no memory).
