@@ -57,6 +57,8 @@ std::span<const Route> routes() {
             kKeepsNothing},
       Route{"POST", "/api/v1/tiles", colourist, "the result in three lights", tiles, kJson, kAsJson,
             kKeepsNothing},
+      Route{"POST", "/api/v1/workbench", assistant, "a strand on the workbench, of nobody's head",
+            workbench, kJson, kAsJson, kKeepsNothing},
       Route{"POST", "/api/v1/bowl", assistant, "a bowl while it is poured", bowl, kJson, kAsJson,
             kKeepsNothing},
 

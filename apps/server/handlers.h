@@ -33,6 +33,7 @@ namespace hw::server {
 [[nodiscard]] Result<Reply> chart(Service&, const Request&);
 [[nodiscard]] Result<Reply> tiles(Service&, const Request&);
 [[nodiscard]] Result<Reply> bowl(Service&, const Request&);
+[[nodiscard]] Result<Reply> workbench(Service&, const Request&);  // handlers_workbench.cpp
 [[nodiscard]] Result<Reply> looks(Service&, const Request&);
 [[nodiscard]] Result<Reply> levels(Service&, const Request&);
 

@@ -151,6 +151,14 @@ std::vector<process::Refusal> check_wear(const process::LiftMoment& end) {
 
 }  // namespace
 
+Result<LiftSetup> lift_setup(const LiftRequest& request) {
+  const auto start = exact(request.hair);
+  if (!start) return tl::unexpected(start.error());
+  auto steps = steps_of(request);
+  if (!steps) return tl::unexpected(steps.error());
+  return LiftSetup{members_of(request, *start), std::move(steps->bowls)};
+}
+
 Result<LiftAnswer> answer(const LiftRequest& request, Executor& executor) {
   const auto size = check_size(request);
   if (!size) return tl::unexpected(size.error());

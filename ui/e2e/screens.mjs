@@ -26,7 +26,10 @@ async function places(world) {
     ['canvas', `visits/${running.id}/canvas`, '.tiles'],
     ['finish', `visits/${waiting.id}/finish`, '.three'],
     ['shelf', 'shelf', '.product'],
-    ['salon', 'salon', 'h1']
+    ['salon', 'salon', 'h1'],
+    ['workbench', 'workbench', 'canvas'],
+    ['evidence', 'evidence', 'h1'],
+    ['enquiry', 'enquiry', '.tiles']
   ]
 }
 
@@ -38,7 +41,7 @@ async function screens(world) {
     await d.go(place)
     await d.page.locator(sign).first().waitFor()
     if (name === 'shelf') await d.page.getByRole('button', { name: 'New product' }).click()
-    await d.page.waitForTimeout(500)
+    await d.settled()
     for (const [size, [width, height]] of Object.entries(kSizes)) {
       await d.page.setViewportSize({ width, height })
       await d.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
@@ -56,4 +59,31 @@ async function screens(world) {
   return `${list.length} screens × ${Object.keys(kSizes).length} sizes`
 }
 
-export const scenarios = [['every screen: nothing serious for axe, controls of 56 px and 12 px apart', screens]]
+/** Run as three kinds of colour vision see it, to be looked at (Chromium's own simulation, after
+ *  Machado, Oliveira and Fernandes 2009). */
+async function colourVision(world) {
+  if (!world.shots) return 'left out: no --shots'
+  const client = await testedClient(world.owner, 'Nele Rau')
+  const { id, course } = await plannedVisit(world.owner, client)
+  const [first, ...rest] = course.bowls[0].zones
+  await putOn(world.owner, id, [first.zone], first.hard_stop_at_min - first.apply_at_min + 1)
+  await putOn(world.owner, id, rest.map((one) => one.zone), 6)
+  const d = await world.device('tablet of three eyes', 'colourist', kSizes.wide)
+  await d.go(`visits/${id}/run`)
+  await d.page.getByRole('timer').first().waitFor()
+  await d.settled()
+  const devtools = await d.context.newCDPSession(d.page)
+  for (const type of ['protanopia', 'deuteranopia', 'tritanopia']) {
+    await devtools.send('Emulation.setEmulatedVisionDeficiency', { type })
+    await d.page.screenshot({ path: join(world.shots, `run-${type}.png`), fullPage: true })
+  }
+  await d.context.close()
+  await world.owner.api('POST', `/visits/${id}/facts`, {
+    facts: course.bowls[0].zones.map((one) => ({ kind: 'rinse', body: { zone: one.zone } }))
+  })
+}
+
+export const scenarios = [
+  ['three kinds of colour vision on a run', colourVision],
+  ['every screen: nothing serious for axe, controls of 56 px and 12 px apart', screens]
+]

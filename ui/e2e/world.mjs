@@ -1,13 +1,17 @@
 // A salon for the tests: a book of invented clients, the real program serving it, and browsers that
 // were let in. Everything lives in a folder of its own that goes when the run ends.
 import { execFileSync, spawn } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { chromium } from 'playwright-core'
 
 export const kSizes = { phone: [390, 844], small: [320, 640], tablet: [820, 1180], wide: [1180, 820], laptop: [1440, 900] }
+
+/** For a machine that does much else; what is waited for comes at once on a quick one. */
+export const kPatienceMs = 60_000
+const kRestMs = 150 // without a request: the page has all it asked for
 
 const freePort = () =>
   new Promise((done) => {
@@ -18,12 +22,16 @@ const freePort = () =>
   })
 
 export class World {
-  constructor(program, source) {
+  /** data: where the book and what the browser keeps may lie; the system's temporary folder else. */
+  constructor(program, source, data = tmpdir()) {
     this.program = program
     this.source = source
-    this.folder = mkdtempSync(join(tmpdir(), 'huewright-page-'))
+    mkdirSync(data, { recursive: true })
+    this.folder = mkdtempSync(join(data, 'huewright-page-'))
     this.env = { ...process.env, HUEWRIGHT_BOOK: join(this.folder, 'book'), HUEWRIGHT_BY: 'Ines' }
     this.faults = []
+    /** What scripts/bench prints, by name. */
+    this.measured = {}
   }
 
   cli(args, input) {
@@ -34,11 +42,15 @@ export class World {
     this.cli(['shelf', 'load', join(this.source, 'cases/shelves/small.json')])
     this.port = await freePort()
     await this.serve()
-    this.browser = await chromium.launch({
-      executablePath: process.env.HUEWRIGHT_CHROMIUM ?? '/usr/bin/chromium',
-      args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required']
-    })
+    this.browser = await this.launch([])
     return this
+  }
+
+  launch(more) {
+    return chromium.launch({
+      executablePath: process.env.HUEWRIGHT_CHROMIUM ?? '/usr/bin/chromium',
+      args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required', '--enable-unsafe-swiftshader', ...more]
+    })
   }
 
   /** Starts the server and waits for its code; the same port and book after it was killed. */
@@ -133,7 +145,8 @@ class Device {
 
   async begin() {
     this.page = await this.context.newPage()
-    this.page.setDefaultTimeout(15_000)
+    this.page.setDefaultTimeout(kPatienceMs)
+    this.watch()
     this.page.on('pageerror', (fault) => this.world.faults.push(`${this.name}: ${fault.message}`))
     this.page.on('console', (line) => {
       const text = line.text()
@@ -150,6 +163,30 @@ class Device {
     })
   }
 
+  /** Counts what is on its way, the stream of events aside. */
+  watch() {
+    const away = new Set()
+    this.busy_until = Date.now()
+    const counts = (request) => !/\/events$/.test(request.url())
+    this.page.on('request', (request) => counts(request) && away.add(request))
+    const back = (request) => {
+      if (away.delete(request)) this.busy_until = Date.now()
+    }
+    this.page.on('requestfinished', back)
+    this.page.on('requestfailed', back)
+    this.page.on('framenavigated', () => away.clear())
+    this.away = away
+  }
+
+  /** Waits until the page has what it asked for and has painted it. */
+  async settled() {
+    await this.until(() => !this.away.size && Date.now() - this.busy_until > kRestMs, 'never at rest')
+    await this.page.evaluate(async () => {
+      await document.fonts.ready
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))
+    })
+  }
+
   async go(place) {
     await this.page.goto(`${this.world.base}/#/${place}`)
     await this.page.locator('main').waitFor()
@@ -163,6 +200,24 @@ class Device {
       typeof name === 'object' && !(name instanceof RegExp) ? name : within.getByRole('button', { name }).first()
     await target.click()
   }
+  /** Taps every button of this name until none is left; each goes as it is tapped. */
+  async tapAll(name) {
+    const buttons = this.page.getByRole('button', { name })
+    for (let left = await buttons.count(); left > 0; left = await buttons.count()) {
+      await this.tap(name)
+      await this.until(async () => (await buttons.count()) < left, `"${name}" stays`)
+    }
+  }
+  /** Taps, and waits until what this locator says is another text. */
+  async tapTurns(name, locator) {
+    const before = await locator.textContent()
+    await this.tap(name)
+    await this.until(async () => (await locator.textContent()) !== before, `"${name}" changes nothing`)
+  }
+  /** What was entered goes out at once, as when the page is left. */
+  async send() {
+    await this.page.evaluate(() => window.dispatchEvent(new Event('pagehide')))
+  }
   link(name) {
     return this.page.getByRole('link', { name }).first()
   }
@@ -172,10 +227,10 @@ class Device {
 
   /** Asks until it is so; the page sends when it can. */
   async until(what, why) {
-    for (let i = 0; ; ++i) {
-      if (await what()) return
-      if (i > 40) throw new Error(why)
-      await this.page.waitForTimeout(250)
+    const end = Date.now() + kPatienceMs
+    while (!(await what())) {
+      if (Date.now() > end) throw new Error(why)
+      await new Promise((done) => setTimeout(done, 50))
     }
   }
 

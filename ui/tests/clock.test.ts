@@ -47,7 +47,8 @@ describe('moments and times in words', () => {
     expect(countdown(245)).toBe('4:05')
     expect(countdown(0)).toBe('0:00')
     expect(countdown(-61)).toBe('−1:01')
-    expect(countdown(3720)).toBe('1:02:00')
+    expect(countdown(3720)).toBe('62:00')
+    expect(countdown(6120)).toBe('1 h 42')
   })
   it('writes a moment on the offset of the salon', () => {
     const ms = Date.parse('2025-05-14T10:00:05Z')

@@ -61,6 +61,14 @@ struct LiftAnswer {
   Findings found;
 };
 
+/// What a request comes to in the shapes that the process floor takes.
+struct LiftSetup {
+  process::LiftMembers members;
+  std::vector<process::Application> applications;
+};
+/// Errors: those of answer() but for the number of rows.
+[[nodiscard]] Result<LiftSetup> lift_setup(const LiftRequest& request);
+
 /// Simulates the applications, whatever the rules refuse. Deterministic: the same answer for the
 /// same request at any number of threads.
 /// Errors: those of process::mix_bowl and process::exact_hair by their path; out_of_range when the

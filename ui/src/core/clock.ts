@@ -43,14 +43,17 @@ export function secondsUntil(moment: string | undefined | null, now_ms: number):
   return Number.isNaN(at) ? null : Math.round((at - now_ms) / 1000)
 }
 
-/** "4:05" for 245 s, "1:02:00" from an hour on, a true minus before what has passed. */
+const kMinutesInHours = 100
+
+/** "4:05" for 245 s, "62:00" for 3720 s, as minutes are spoken of at the chair; from 100 minutes on
+ *  "1 h 42"; a true minus before what has passed. */
 export function countdown(seconds: number): string {
   const sign = seconds < 0 ? '−' : ''
   const whole = Math.abs(Math.round(seconds))
   const s = String(whole % 60).padStart(2, '0')
   const m = Math.floor(whole / 60)
-  if (m < 60) return `${sign}${m}:${s}`
-  return `${sign}${Math.floor(m / 60)}:${String(m % 60).padStart(2, '0')}:${s}`
+  if (m < kMinutesInHours) return `${sign}${m}:${s}`
+  return `${sign}${Math.floor(m / 60)} h ${String(m % 60).padStart(2, '0')}`
 }
 
 /** "14:05" on the wall of the salon: the digits of the moment itself, whatever the tablet's zone. */

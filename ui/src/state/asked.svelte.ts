@@ -6,6 +6,8 @@ export class Asked<T> {
   value = $state.raw<T | null>(null)
   error = $state<ServerError | null>(null)
   busy = $state(false)
+  /** When the value that stands was asked for, by the tablet [ms]. */
+  asked_at = $state(0)
   private turn = 0
   private stop: AbortController | null = null
 
@@ -22,10 +24,12 @@ export class Asked<T> {
     const stop = new AbortController()
     this.stop = stop
     this.busy = true
+    const sent = Date.now()
     try {
       const value = await this.ask(stop.signal)
       if (turn !== this.turn) return
       this.value = value
+      this.asked_at = sent
       this.error = null
     } catch (fault) {
       if (turn !== this.turn || stop.signal.aborted) return

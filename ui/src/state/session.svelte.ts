@@ -9,6 +9,7 @@ import { placeOf, type Place } from '../core/place'
 const kTickMs = 250
 const kRetryMs = 3000
 const kSaidMs = 6000
+const kSettleMs = 60_000
 
 class Session {
   readonly api = new Api()
@@ -23,6 +24,7 @@ class Session {
   /** Server time now [ms]; moves four times a second. */
   now = $state(Date.now())
   waiting = $state<Write[]>([])
+  private settling = $state.raw<{ write: Write; at: number }[]>([])
   said = $state('')
   wiped_until = $state(0)
   private versions = $state<Record<string, number>>({})
@@ -36,6 +38,11 @@ class Session {
       (writes) => (this.waiting = writes),
       (_write, error) => this.say(error.message),
       (write) => {
+        const at = Date.now()
+        this.settling = [
+          ...this.settling.filter((one) => at - one.at < kSettleMs),
+          { write, at }
+        ]
         // The server tells it too; this only spares the wait.
         const [, about = '', id = ''] = write.path.split('/')
         const word = { visits: 'visit', clients: 'client', shelf: 'product' }[about]
@@ -43,6 +50,12 @@ class Session {
       }
     )
     this.waiting = this.outbox.writes
+  }
+
+  /** Writes about something that an answer asked for at this tablet time [ms] cannot know yet. */
+  onTheWay(about: string, asked_at: number): Write[] {
+    const sent = this.settling.filter((one) => one.at > asked_at).map((one) => one.write)
+    return [...sent, ...this.waiting].filter((write) => write.path.includes(about))
   }
 
   get salon(): Salon {

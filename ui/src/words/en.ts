@@ -1,10 +1,22 @@
 // Every text of the page, in English. Another language is a file of the same shape. Words of the
 // trade as the trade uses them; texts that come from the server are the server's.
+import { enDesk } from './en_desk'
+
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
 
 export const en = {
+  ...enDesk,
   name: 'Huewright',
-  nav: { label: 'Main', today: 'Today', clients: 'Clients', shelf: 'Shelf', salon: 'Salon' },
+  nav: {
+    label: 'Main',
+    today: 'Today',
+    clients: 'Clients',
+    shelf: 'Shelf',
+    salon: 'Salon',
+    workbench: 'Workbench',
+    evidence: 'Evidence',
+    enquiry: 'Enquiry'
+  },
   skip: 'To the content',
   now: 'now',
   level: 'level',
