@@ -136,9 +136,9 @@ Json items_json(const plan::CourseBowl& bowl, const plan::Case& head, std::span<
 }  // namespace
 
 Result<Reply> bowl(Service& service, const Request& request) {
-  const auto body = body_of(request, {"case", "client", "course", "bowl", "poured"});
+  const auto body = body_of(request, {"case", "client", "visit", "course", "bowl", "poured"});
   if (!body) return tl::unexpected(body.error());
-  const auto asked = asked_of(*body, request);
+  const auto asked = asked_of(service, *body, request);
   if (!asked) return tl::unexpected(asked.error());
   const auto made = planned(service, *asked);
   if (!made) return tl::unexpected(made.error());

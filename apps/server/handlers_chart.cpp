@@ -33,7 +33,7 @@ Result<Wanted> wanted_of(const Json& body, const plan::Case& head, const plan::C
   const auto lifted = flag_of(body, "lifted", false);
   if (!lifted) return tl::unexpected(lifted.error());
   wanted.lifted = *lifted;
-  const auto visit = whole_of(body, "visit", 1, 1, course.visits);
+  const auto visit = whole_of(body, "day", 1, 1, course.visits);
   if (!visit) return tl::unexpected(visit.error());
   wanted.visit = static_cast<int>(*visit);
   const auto sections = plan::sections_of(head);
@@ -102,10 +102,10 @@ Json tile_json(const plan::ResultTile& tile, const hair::Ladder& ladder) {
 }  // namespace
 
 Result<Reply> chart(Service& service, const Request& request) {
-  const auto body = body_of(request, {"case", "client", "course", "kind", "visit", "section",
+  const auto body = body_of(request, {"case", "client", "visit", "course", "kind", "day", "section",
                                       "columns", "rows", "lifted"});
   if (!body) return tl::unexpected(body.error());
-  const auto asked = asked_of(*body, request);
+  const auto asked = asked_of(service, *body, request);
   if (!asked) return tl::unexpected(asked.error());
   const auto made = planned(service, *asked);
   if (!made) return tl::unexpected(made.error());
@@ -119,9 +119,9 @@ Result<Reply> chart(Service& service, const Request& request) {
 }
 
 Result<Reply> tiles(Service& service, const Request& request) {
-  const auto body = body_of(request, {"case", "client", "course"});
+  const auto body = body_of(request, {"case", "client", "visit", "course"});
   if (!body) return tl::unexpected(body.error());
-  const auto asked = asked_of(*body, request);
+  const auto asked = asked_of(service, *body, request);
   if (!asked) return tl::unexpected(asked.error());
   const auto made = planned(service, *asked);
   if (!made) return tl::unexpected(made.error());

@@ -1,5 +1,6 @@
 // Planning: the ways to a colour, and the words and tiles that a head is read and wished with.
 #include "handlers.h"
+#include "huewright/book/fact.h"
 #include "huewright/book/lessons.h"
 #include "huewright/book/planning.h"
 #include "huewright/hair/tress.h"
@@ -38,7 +39,7 @@ Result<FromBook> from_book(Service& service, const Asked& asked) {
       return tl::unexpected(filled.error());
     }
   }
-  auto learned = book::learned_for(book.store(), asked.client);
+  auto learned = book::learned_for(book.store(), asked.client, asked.learned_until);
   if (!learned) return tl::unexpected(learned.error());
   made.learned = *std::move(learned);
   return made;
@@ -96,6 +97,35 @@ Result<Asked> asked_of(const Json& body, const Request& request) {
   return asked;
 }
 
+Result<Asked> plan_of_visit(Service& service, const std::string& visit) {
+  const auto book = service.book();
+  const auto line = book.store().visit(visit);
+  if (!line) return tl::unexpected(line.error());
+  const auto facts = book.store().facts_of(book::About::visit, visit);
+  if (!facts) return tl::unexpected(facts.error());
+  // A choice repeats the plan it was made from: the first of the same case is the one that planned.
+  Asked asked{"", line->client, visit, "", true};
+  for (const book::Fact& fact : book::in_force(*facts)) {
+    if (fact.kind != book::PlanFact::kKind) continue;
+    std::string text = book::body_of<book::PlanFact>(fact).case_json;
+    if (text == asked.case_text) continue;
+    asked.case_text = std::move(text);
+    asked.reader = fact.by;
+    asked.learned_until = fact.at;
+  }
+  if (asked.case_text.empty()) {
+    return fail(ErrorCode::conflict, "this visit was not planned", "visit", "plan it first");
+  }
+  return asked;
+}
+
+Result<Asked> asked_of(Service& service, const Json& body, const Request& request) {
+  if (!body.contains("visit")) return asked_of(body, request);
+  const auto visit = text_of(body, "visit");
+  if (!visit) return tl::unexpected(visit.error());
+  return plan_of_visit(service, *visit);
+}
+
 Json plan_json(const wire::PlanAnswer& answer) {
   Json body = Json::parse(wire::encode(answer));
   add_paints(body, answer.head.ladder);
@@ -113,9 +143,9 @@ Result<std::size_t> course_of(const Json& body, const plan::HeadPlan& plan) {
 }
 
 Result<Reply> plan_head(Service& service, const Request& request) {
-  const auto body = body_of(request, {"case", "client", "why", "reach"});
+  const auto body = body_of(request, {"case", "client", "visit", "why", "reach"});
   if (!body) return tl::unexpected(body.error());
-  const auto asked = asked_of(*body, request);
+  const auto asked = asked_of(service, *body, request);
   if (!asked) return tl::unexpected(asked.error());
   const auto why = flag_of(*body, "why", false);
   if (!why) return tl::unexpected(why.error());

@@ -24,7 +24,6 @@ struct Stroke {
 /// The visit as its facts tell it.
 struct Running {
   book::VisitState visit;
-  std::string planner;  ///< who chose the plan
   std::optional<process::Moment> started = {};
   std::map<std::pair<std::string, std::string>, Stroke> strokes;  ///< by bowl and zone
   std::map<std::string, process::Moment> looked;                  ///< last check of a zone
@@ -36,7 +35,6 @@ process::Moment moment_of(const std::string& text) {
 
 void take(Running& running, const book::Fact& fact) {
   const process::Moment at = moment_of(fact.at);
-  if (fact.kind == book::PlanFact::kKind) running.planner = fact.by;
   if (fact.kind == book::ApplyFact::kKind) {
     const auto apply = book::body_of<book::ApplyFact>(fact);
     running.strokes.emplace(std::pair(apply.bowl, apply.zone), Stroke{at});
@@ -62,6 +60,24 @@ Running running_of(std::span<const book::Fact> facts) {
   return running;
 }
 
+/// Strands that were tested before the head, as readings of the course's own mix. How dry a strand
+/// was is not written down: it is wiped to be read.
+void add_strand_tests(std::span<const book::Fact> facts,
+                      std::vector<plan::CheckReading>& readings) {
+  for (const book::Fact& fact : book::in_force(facts)) {
+    if (fact.kind != book::StrandTestFact::kKind) continue;
+    const auto test = book::body_of<book::StrandTestFact>(fact);
+    if (!test.level || test.minutes <= 0) continue;
+    plan::CheckReading reading;
+    reading.minute = test.minutes;
+    reading.zone = test.zone;
+    reading.level = test.level;
+    reading.reader = fact.by;
+    reading.strand_test = true;
+    readings.push_back(std::move(reading));
+  }
+}
+
 /// The chosen course, planned on after the looks so far.
 struct Now {
   std::shared_ptr<const Planned> before;  ///< as it was chosen
@@ -73,14 +89,15 @@ struct Now {
   [[nodiscard]] const plan::Course& is() const { return after->answer.plan.courses[course_after]; }
 };
 
-Result<Now> now_of(Service& service, const std::string& client, const std::string& id,
-                   const Running& running, std::span<const book::Fact> facts) {
+Result<Now> now_of(Service& service, const std::string& id, const Running& running,
+                   std::span<const book::Fact> facts) {
   if (!running.visit.plan || running.visit.plan->course < 1) {
     return fail(ErrorCode::conflict, "no course was chosen for this visit", "visit",
                 "plan it and choose one");
   }
-  Asked asked{running.visit.plan->case_json, client, id, running.planner, true};
-  const auto before = planned(service, asked);
+  const auto asked = plan_of_visit(service, id);
+  if (!asked) return tl::unexpected(asked.error());
+  const auto before = planned(service, *asked);
   if (!before) return tl::unexpected(before.error());
   Now now{*before, *before, 0, 0};
   const auto chosen = static_cast<std::size_t>(running.visit.plan->course) - 1;
@@ -89,12 +106,13 @@ Result<Now> now_of(Service& service, const std::string& client, const std::strin
                 "plan it anew");
   }
   now.course_before = now.course_after = chosen;
-  const auto readings = book::checks_of(facts);
+  auto readings = book::checks_of(facts);
+  add_strand_tests(facts, readings);
   if (readings.empty()) return now;
   std::string key = id + "\n" + running.visit.plan->case_json;
   for (const book::Fact& fact : facts) {
     if (fact.kind == book::ReadingFact::kKind || fact.kind == book::StretchFact::kKind ||
-        fact.kind == book::ApplyFact::kKind) {
+        fact.kind == book::ApplyFact::kKind || fact.kind == book::StrandTestFact::kKind) {
       key += '\n' + fact.id;
     }
   }
@@ -349,18 +367,15 @@ Json findings_json(const Now& now, const Running& running) {
 Result<Reply> run_of_visit(Service& service, const Request& request) {
   const std::string& id = request.parts.at(0);
   std::vector<book::Fact> facts;
-  std::string client;
   {
     const auto book = service.book();
-    const auto line = book.store().visit(id);
-    if (!line) return tl::unexpected(line.error());
-    client = line->client;
+    if (const auto line = book.store().visit(id); !line) return tl::unexpected(line.error());
     auto all = book.store().facts_of(book::About::visit, id);
     if (!all) return tl::unexpected(all.error());
     facts = *std::move(all);
   }
   const Running running = running_of(facts);
-  const auto now = now_of(service, client, id, running, facts);
+  const auto now = now_of(service, id, running, facts);
   if (!now) return tl::unexpected(now.error());
   const process::Moment clock = service.now();
   const Expected expected(*now, service.threads());

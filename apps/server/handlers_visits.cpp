@@ -160,10 +160,12 @@ Result<Reply> record_visit(Service& service, const Request& request) {
 Result<Reply> plan_visit(Service& service, const Request& request) {
   const auto body = body_of(request, {"case", "course"});
   if (!body) return tl::unexpected(body.error());
-  auto asked = asked_of(*body, request);
-  if (!asked) return tl::unexpected(asked.error());
   const auto known = known_of(service, request.parts.at(0));
   if (!known) return tl::unexpected(known.error());
+  // Without a case it is a choice among the courses of the plan that stands.
+  const bool chooses = !body->contains("case");
+  auto asked = chooses ? plan_of_visit(service, known->line.id) : asked_of(*body, request);
+  if (!asked) return tl::unexpected(asked.error());
   asked->client = known->line.client;
   asked->visit = known->line.id;
   const auto made = planned(service, *asked);
@@ -173,9 +175,11 @@ Result<Reply> plan_visit(Service& service, const Request& request) {
   const auto course = whole_of(*body, "course", std::min(1L, most), 0, most);
   if (!course) return tl::unexpected(course.error());
   const book::Hand hand = service.hand(request.name);
-  const book::Fact fact = book::make_fact(
-      book::new_id(), known->line.id, hand.at, hand.by,
-      book::plan_fact(HW_VERSION, (*made)->file, answer, static_cast<std::size_t>(*course)));
+  book::PlanFact plan =
+      book::plan_fact(HW_VERSION, (*made)->file, answer, static_cast<std::size_t>(*course));
+  if (chooses) plan.case_json = asked->case_text;
+  const book::Fact fact =
+      book::make_fact(book::new_id(), known->line.id, hand.at, hand.by, std::move(plan));
   const auto kept = stored(service, {&fact, 1}, book::About::visit, known->line.id);
   if (!kept) return kept;
   Json said;

@@ -15,6 +15,7 @@ struct Asked {
   std::string visit;       ///< id; empty: no visit
   std::string reader;      ///< who read the zones
   bool as_stored = false;  ///< the case holds shelf and tests as they were: nothing is put in
+  std::string learned_until = {};  ///< what was learned later is left out; empty: all counts
 };
 
 /// The plan, from memory where the same was asked just now. The book gives shelf, tests, blocks and
@@ -23,6 +24,12 @@ struct Asked {
 
 /// Of a request body: {"case", "client"?}.
 [[nodiscard]] Result<Asked> asked_of(const Json& body, const Request& request);
+/// The plan that stands for a visit, as it was made: by its case, its reader, and what had been
+/// learned then, so that its courses stay the same whoever looks and whatever is learned meanwhile.
+/// Errors: unknown_name; conflict, where none was made.
+[[nodiscard]] Result<Asked> plan_of_visit(Service& service, const std::string& visit);
+/// Of a request body: {"visit"}, its plan as it stands, or {"case", "client"?}.
+[[nodiscard]] Result<Asked> asked_of(Service& service, const Json& body, const Request& request);
 
 /// The plan as the page gets it, with paints.
 [[nodiscard]] Json plan_json(const wire::PlanAnswer& answer);

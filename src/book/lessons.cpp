@@ -7,6 +7,7 @@
 #include "describe_parts.h"
 #include "huewright/plan/belief.h"
 #include "huewright/process/bowl.h"
+#include "huewright/process/moment.h"
 
 namespace hw::book {
 namespace {
@@ -197,10 +198,14 @@ Result<LessonFact> lesson_of(std::span<const Fact> facts, std::span<const OnShel
   return lesson;
 }
 
-Result<plan::Learned> learned_for(Store& store, const std::string& client) {
+Result<plan::Learned> learned_for(Store& store, const std::string& client,
+                                  const std::string& until) {
   plan::Facts facts;
   std::set<std::string> seen;
+  const auto end = process::moment_from_iso(until);
   const auto take = [&](const Fact& fact) {
+    const auto at = process::moment_from_iso(fact.at);
+    if (end && at && at->utc > end->utc) return;
     if (fact.kind != LessonFact::kKind || !seen.insert(fact.subject).second) return;
     const auto lesson = body_of<LessonFact>(fact);
     if (lesson.version != plan::kLearnVersion) return;

@@ -71,7 +71,7 @@ class Handlers : public testing::Test {
     request.path = path;
     request.body = body;
     request.type = "application/json";
-    request.name = "Ines";
+    request.name = who_;
     request.role = Role::owner;
     for (const Route& route : routes()) {
       if (route.method != method || (route.pattern.find('{') != std::string_view::npos &&
@@ -145,6 +145,7 @@ class Handlers : public testing::Test {
   Service service_;
   std::vector<std::string> told_;
   json plan_;
+  std::string who_ = "Ines";
   std::size_t products_ = 0;
 };
 
@@ -277,6 +278,33 @@ TEST_F(Handlers, plans_the_rest_anew_after_a_look) {
   EXPECT_THAT(run["findings"].dump(), HasSubstr("Rinse it now"));
 }
 
+TEST_F(Handlers, narrows_the_plan_by_a_strand_that_was_tested) {
+  const std::string id = visit(client());
+  const auto band = [&] {
+    const json run = get("/api/v1/visits/" + id + "/run");
+    const json& course = run["plan"].is_null()
+                             ? plan_["courses"][0]
+                             : run["plan"]["courses"][run["course"].get<std::size_t>() - 1];
+    for (const json& zone : course["bowls"][0]["zones"]) {
+      if (zone["zone"] == "lengths") {
+        return zone["minutes_high"].get<double>() - zone["minutes_low"].get<double>();
+      }
+    }
+    return 0.0;
+  };
+  const double before = band();
+  record(id, {{{"kind", "strand_test"},
+               {"body",
+                {{"zone", "lengths"},
+                 {"bowl", "1"},
+                 {"minutes", 20},
+                 {"level", 3.5},
+                 {"stretch", "springs_back"},
+                 {"result", "passed"}}}}});
+  EXPECT_LT(band(), before);
+  EXPECT_EQ(get("/api/v1/visits/" + id + "/run")["started_at"], "");
+}
+
 TEST_F(Handlers, carries_a_visit_to_its_end_and_into_the_next) {
   const std::string id = client();
   EXPECT_THAT(refused("GET", "/api/v1/clients/" + id + "/next"), HasSubstr("409"));
@@ -305,6 +333,43 @@ TEST_F(Handlers, carries_a_visit_to_its_end_and_into_the_next) {
   post("/api/v1/clients/" + id + "/erase", {{"reason", "asked for"}});
   EXPECT_TRUE(get("/api/v1/clients/" + id)["erased"].get<bool>());
   EXPECT_EQ(get("/api/v1/visits/" + first)["paid"], 200);
+}
+
+TEST_F(Handlers, keeps_the_chosen_course_whoever_looks_and_whatever_is_learned) {
+  const std::string id = client();
+  const std::string mine = visit(id);
+  const json chosen = plan_["courses"][1];
+  now_ = at("2025-05-14T10:10:00+02:00");
+  who_ = "Noor";
+  EXPECT_EQ(post("/api/v1/visits/" + mine + "/plan", {{"course", 2}})["plan"]["courses"][1],
+            chosen);
+  // Another visit of the same hair teaches that it lifts quite otherwise.
+  const std::string other = visit(id);
+  record(other,
+         {{{"kind", "pour"}, {"body", {{"bowl", "1"}, {"product", "cream-scalp"}, {"grams", 45}}}},
+          {{"kind", "pour"}, {"body", {{"bowl", "1"}, {"product", "dev-6"}, {"grams", 90}}}},
+          {{"kind", "apply"}, {"body", {{"bowl", "1"}, {"zone", "lengths"}}}}});
+  now_ = at("2025-05-14T10:40:00+02:00");
+  record(other,
+         {{{"kind", "reading"},
+           {"body", {{"zone", "lengths"}, {"when", "check"}, {"level", 7.5}, {"seen", "dry"}}}},
+          {{"kind", "outcome"}, {"body", {{"zone", "lengths"}, {"level", 7.5}}}}});
+  EXPECT_FALSE(post("/api/v1/visits/" + other + "/finish", json::object())["factors"].empty());
+  who_ = "a tablet that only looks";
+  const json asked{{"visit", mine}, {"course", 2}, {"bowl", 1}};
+  const json bowl = post("/api/v1/bowl", asked);
+  ASSERT_EQ(bowl["items"].size(), chosen["bowls"][0]["items"].size());
+  for (std::size_t i = 0; i < bowl["items"].size(); ++i) {
+    EXPECT_EQ(bowl["items"][i]["product"], chosen["bowls"][0]["items"][i]["product"]);
+    EXPECT_EQ(bowl["items"][i]["grams"], chosen["bowls"][0]["items"][i]["grams"]);
+  }
+  EXPECT_EQ(post("/api/v1/plan", {{"visit", mine}})["courses"][1], chosen);
+  EXPECT_NE(post("/api/v1/plan", {{"case", head()}, {"client", id}})["courses"][1], chosen);
+  EXPECT_EQ(post("/api/v1/visits/" + mine + "/plan", {{"course", 2}})["plan"]["courses"][1],
+            chosen);
+  EXPECT_EQ(get("/api/v1/visits/" + mine + "/run")["zones"].size(), 3U);
+  EXPECT_THAT(refused("POST", "/api/v1/bowl", R"({"visit":"01J0000000000000000000000X"})"),
+              HasSubstr("404"));
 }
 
 TEST_F(Handlers, keeps_shelf_salon_and_copies) {

@@ -141,8 +141,39 @@ async function byHand(world) {
   return `input to paint p95 ${p95.toFixed(0)} ms over ${times.length} moves`
 }
 
+/** A strand is tested before the head, and the plan is narrower for it. */
+async function strandTest(world) {
+  const d = await world.device('tablet of the strand', 'colourist', kSizes.tablet)
+  const client = await testedClient(world.owner, 'Wilma Roth')
+  const { id, course } = await plannedVisit(world.owner, client)
+  const zone = course.bowls[0].zones.at(-1).zone
+  await d.go(`visits/${id}/plan`)
+  await d.tap(d.page.getByText('Strand test', { exact: true }))
+  await d.tap('On the strand now')
+  await d.page.getByRole('timer').waitFor()
+  await d.page.reload() // the minutes go on
+  await d.tap(d.page.getByText('Strand test', { exact: true }))
+  await d.page.getByRole('timer').waitFor()
+  const minutes = d.page.getByLabel('Minutes it was on, min')
+  await minutes.fill('25')
+  await minutes.press('Enter')
+  const level = d.page.getByLabel('Level it came to', { exact: true }).locator('input')
+  await level.fill('7')
+  await level.press('Enter')
+  await d.tap('It passed')
+  await d.sees('What the strand changed')
+  await d.sees(/stop \d+ min (earlier|later)/)
+  const run = await world.owner.api('GET', `/visits/${id}/run`)
+  const was = course.bowls[0].zones.find((one) => one.zone === zone)
+  const is = run.plan.courses[run.course - 1].bowls[0].zones.find((one) => one.zone === zone)
+  assert.ok(is.minutes_high - is.minutes_low < was.minutes_high - was.minutes_low, 'the band is as wide as before')
+  await d.context.close()
+  return `${zone}: ${was.minutes_low.toFixed(0)}–${was.minutes_high.toFixed(0)} min before, ${is.minutes_low.toFixed(0)}–${is.minutes_high.toFixed(0)} min after`
+}
+
 export const scenarios = [
   ['a newcomer plans a head; a missing skin test gives a draft and no timer', newcomer],
   ['a visit from bowl to finish, and the next one', wholeVisit],
+  ['a strand test narrows the plan', strandTest],
   ['by keyboard and by dragging', byHand]
 ]

@@ -291,8 +291,7 @@ export async function plannedVisit(device, client, look = 'mahogany') {
   const { plan } = await device.api('POST', `/visits/${visit.id}/plan`, { case: head, course: 0 })
   const course = 1 + plan.courses.findIndex((one) => !one.draft && one.bowls.length)
   if (course === 0) throw new Error('no way that is no draft')
-  const stored = await device.api('GET', `/visits/${visit.id}`)
-  await device.api('POST', `/visits/${visit.id}/plan`, { case: stored.case, course })
+  await device.api('POST', `/visits/${visit.id}/plan`, { course })
   return { id: visit.id, course: plan.courses[course - 1] }
 }
 

@@ -44,8 +44,10 @@ inline constexpr std::string_view kSalonName = "salon";
                                            std::span<const OnShelf> shelf, Executor& executor);
 
 /// What the client's own lessons and the salon's latest say. Lessons of another version of the
-/// model are left out. Errors: io, and as plan::learn.
-[[nodiscard]] Result<plan::Learned> learned_for(Store& store, const std::string& client);
+/// model are left out, and those written after a moment (ISO 8601; empty: none is left out), so that
+/// a plan can be made again as it was made. Errors: io, and as plan::learn.
+[[nodiscard]] Result<plan::Learned> learned_for(Store& store, const std::string& client,
+                                                const std::string& until = {});
 
 /// The factors as JSON text, as they are stored with the version: kind, name, mean, sd, facts.
 [[nodiscard]] std::string factors_json(const plan::Learned& learned);

@@ -90,22 +90,27 @@ export class OpenVisit {
     }
   }
 
-  /** Plans and stores. course 0: none is chosen yet. */
-  async plan(course: number, head = this.head): Promise<Plan | null> {
+  /** Plans the head as it is read now, and stores that; nothing is chosen yet. */
+  async plan(): Promise<Plan | null> {
+    const head = this.head ?? this.known?.case
     if (!head) return null
+    const now = session.moment()
+    const booked = this.known?.booked?.starts_at ?? now
+    const later = Date.parse(booked) > session.clock.now() ? booked : now
+    // The shelf and the tests are the server's to know.
+    const asked: Case = { ...head, visit_at: later, asked_at: now }
+    delete asked['shelf']
+    return this.store({ case: asked, course: 0 })
+  }
+  /** Chooses a course of the plan that stands, as it was shown; from 1. */
+  choose(course: number): Promise<Plan | null> {
+    return this.store({ course })
+  }
+  private async store(asked: { case?: Case; course: number }): Promise<Plan | null> {
     this.planning = true
     this.problem = ''
     try {
-      const now = session.moment()
-      const booked = this.known?.booked?.starts_at ?? now
-      const later = Date.parse(booked) > session.clock.now() ? booked : now
-      // The shelf and the tests are the server's to know; a choice keeps the moment of its plan.
-      const asked: Case = course === 0 ? { ...head, visit_at: later, asked_at: now } : head
-      if (course === 0) delete asked['shelf']
-      const { plan } = await session.api.post<{ plan: Plan }>(`/visits/${this.id}/plan`, {
-        case: asked,
-        course
-      })
+      const { plan } = await session.api.post<{ plan: Plan }>(`/visits/${this.id}/plan`, asked)
       sessionStorage.removeItem(draftKey(this.id))
       await this.visit.again()
       return plan

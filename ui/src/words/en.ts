@@ -6,6 +6,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many
 
 export const en = {
   ...enDesk,
+  locale: 'en-GB',
   name: 'Huewright',
   nav: {
     label: 'Main',
@@ -71,6 +72,7 @@ export const en = {
     later: 'Day after',
     none: 'Nobody is booked on this day.',
     newVisit: 'New visit',
+    late: (time: string) => `${time} late`,
     tomorrow: 'Tomorrow',
     chair: (chair: string) => `at ${chair}`,
     hello: (name: string) => `Good day${name ? ', ' + name : ''}`,
@@ -308,6 +310,8 @@ export const en = {
     none: 'There is no way to this colour with this shelf today. The reasons are above.',
     notYet: 'This head has not been planned yet.',
     readHead: 'Read the head',
+    anew: 'Work it out anew',
+    anewWords: 'With the tests, the shelf and the answers as they are now.',
     refusals: 'What stands against it',
     cautions: 'Cautions',
     caution: 'Caution',
@@ -388,7 +392,7 @@ export const en = {
     in: (g: string) => `${g} g in`,
     amount: 'Grams on the scale',
     full: 'The bowl is full',
-    poured: (now: string, all: string) => `${now} of ${all} g`,
+    poured: (now: string, all: string) => `${now} of ${all}\u00a0g`,
     rebalanced: (more: string) => `Too much went in, so the rest was set anew: ${more} g more in all.`,
     peroxide: 'Peroxide in the mix',
     makes: 'What it would make now',

@@ -79,6 +79,25 @@ export const enDesk = {
     list: 'Every outcome as a list',
     onlyColourist: 'Colourists and owners see this.'
   },
+  strand: {
+    title: 'Strand test',
+    words: (bowl: number) =>
+      `A strand of the zone in the mix of bowl ${bowl}, rinsed, wiped and read. It narrows the plan of this head.`,
+    on: 'On the strand now',
+    again: 'Start it again',
+    minutes: 'Minutes it was on',
+    level: 'Level it came to',
+    stretch: 'Its stretch, wet',
+    stretches: [
+      { value: 'springs_back', words: 'Springs back' },
+      { value: 'stays_stretched', words: 'Stays stretched' },
+      { value: 'gummy', words: 'Gummy' },
+      { value: 'snaps', words: 'Snaps' }
+    ] as const,
+    passed: 'It passed',
+    failed: 'It failed',
+    changed: 'What the strand changed'
+  },
   tress: {
     name: (words: string) => `Picture of a tress: ${words}`,
     note: 'A picture, not a promise: light, movement and every head differ.',
