@@ -85,7 +85,7 @@ std::variant<Reply, Front::Passed> Front::looked(const Door& door, const Head& h
                        "GET, HEAD");
   }
   if (door.kind == Door::Kind::trust) return trust_page_(*target);
-  return page_at(target->path, head.field("if-none-match"));
+  return page_at(target->path, head.field("if-none-match"), pages(), head.field("accept-encoding"));
 }
 
 std::variant<Reply, Front::Passed> Front::looked_at_api(const Door& door, const Head& head,

@@ -24,9 +24,23 @@ bool names(std::string_view known_etags, std::string_view etag) {
   return known_etags == "*" || known_etags.find(etag) != std::string_view::npos;
 }
 
+/// Whether gzip is named and not turned down by a weight of nothing (RFC 9110 12.5.3).
+bool takes_gzip(std::string_view accepts) {
+  for (std::size_t at = 0; at < accepts.size();) {
+    const std::size_t end = std::min(accepts.find(',', at), accepts.size());
+    std::string one(accepts.substr(at, end - at));
+    std::erase(one, ' ');
+    if (one == "gzip" || one == "*") return true;
+    if (one.starts_with("gzip;q=")) return one.find_first_not_of("0.", 7) != std::string::npos;
+    at = end + 1;
+  }
+  return false;
+}
+
 }  // namespace
 
-Reply page_at(std::string_view path, std::string_view known_etags, std::span<const Page> all) {
+Reply page_at(std::string_view path, std::string_view known_etags, std::span<const Page> all,
+              std::string_view accepts) {
   const Page* page = find(all, path);
   const bool is_file = path.substr(path.rfind('/') + 1).find('.') != std::string_view::npos;
   if (page == nullptr && !is_file) {
@@ -42,12 +56,17 @@ Reply page_at(std::string_view path, std::string_view known_etags, std::span<con
   reply.headers.emplace_back("Cache-Control", page->path.starts_with("/assets/")
                                                   ? "public, max-age=31536000, immutable"
                                                   : "no-cache");
-  reply.headers.emplace_back("ETag", page->etag);
-  if (names(known_etags, page->etag)) {
+  const bool small = !page->gzip.empty() && takes_gzip(accepts);
+  std::string etag(page->etag);
+  if (small) etag.insert(etag.size() - 1, "-gzip");  // other bytes, so another tag
+  reply.headers.emplace_back("ETag", etag);
+  if (!page->gzip.empty()) reply.headers.emplace_back("Vary", "Accept-Encoding");
+  if (names(known_etags, etag)) {
     reply.status = 304;
     reply.body.clear();
   } else {
-    reply.body = page->bytes;
+    reply.body = small ? page->gzip : page->bytes;
+    if (small) reply.headers.emplace_back("Content-Encoding", "gzip");
   }
   return reply;
 }

@@ -16,7 +16,7 @@ using testing::HasSubstr;
 
 constexpr std::array kPages{
     Page{"/index.html", "text/html; charset=utf-8", "\"aa\"", "<p>page</p>"},
-    Page{"/assets/page-1.js", "text/javascript; charset=utf-8", "\"bb\"", "let x;"},
+    Page{"/assets/page-1.js", "text/javascript; charset=utf-8", "\"bb\"", "let x;", "smaller"},
 };
 
 std::string header(const server::Reply& reply, std::string_view name) {
@@ -44,6 +44,24 @@ TEST(ServerPages, GiveTheOnePageAtEveryAddressOfItsOwn) {
   }
   EXPECT_EQ(page_at("/assets/gone.js", "", kPages).status, 404);
   EXPECT_EQ(page_at("/../etc/passwd.txt", "", kPages).status, 404);
+}
+
+TEST(ServerPages, GiveTheSmallerFormToWhoeverTakesIt) {
+  for (const char* accepts : {"gzip", "br, gzip", "deflate,gzip;q=0.5", "*"}) {
+    const auto reply = page_at("/assets/page-1.js", "", kPages, accepts);
+    EXPECT_EQ(reply.body, "smaller") << accepts;
+    EXPECT_EQ(header(reply, "Content-Encoding"), "gzip") << accepts;
+    EXPECT_EQ(header(reply, "Vary"), "Accept-Encoding") << accepts;
+    EXPECT_EQ(header(reply, "ETag"), "\"bb-gzip\"") << accepts;
+  }
+  for (const char* accepts : {"", "br", "gzip;q=0", "gzip;q=0.0", "x-gzipped"}) {
+    const auto reply = page_at("/assets/page-1.js", "", kPages, accepts);
+    EXPECT_EQ(reply.body, "let x;") << accepts;
+    EXPECT_EQ(header(reply, "Content-Encoding"), "") << accepts;
+  }
+  EXPECT_EQ(page_at("/assets/page-1.js", "\"bb-gzip\"", kPages, "gzip").status, 304);
+  EXPECT_EQ(page_at("/assets/page-1.js", "\"bb\"", kPages, "gzip").status, 200);
+  EXPECT_EQ(page_at("/", "", kPages, "gzip").body, "<p>page</p>");
 }
 
 TEST(ServerPages, SayThatNothingChanged) {

@@ -33,6 +33,8 @@ export const kBench: Bench = {
 
 const kLightener_g = 10
 const kRowMin = 5
+/** Hypotheses: enough for a band while a slider is dragged; a plan takes twice as many. */
+const kMembers = 256
 const kShade_g = 30
 const kShadeDeveloperPercent = 3 // of a demi colour; common practice, no source
 const kShadeParts = 1.5
@@ -61,7 +63,8 @@ export function requestOf(bench: Bench, columns: number, rows: number, lifted: b
           water_held_g_per_g: bench.water
         }
       ],
-      every_min: kRowMin
+      every_min: kRowMin,
+      members: kMembers
     },
     length_cm: bench.length_cm,
     columns,
@@ -73,7 +76,8 @@ export function requestOf(bench: Bench, columns: number, rows: number, lifted: b
             class: 'demi',
             colours: [{ grams: kShade_g, level: bench.depth, tone: bench.tone }],
             developer: { grams: kShade_g * kShadeParts, peroxide_percent: kShadeDeveloperPercent },
-            minutes: bench.colour_min
+            minutes: bench.colour_min,
+            members: kMembers
           }
         }
       : {})
