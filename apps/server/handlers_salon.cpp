@@ -5,6 +5,7 @@
 #include "huewright/book/evidence.h"
 #include "huewright/book/ids.h"
 #include "huewright/book/salon.h"
+#include "huewright/photo/jpeg.h"
 
 namespace hw::server {
 
@@ -134,13 +135,16 @@ Result<Reply> photo(Service& service, const Request& request) {
 }
 
 Result<Reply> keep_photo(Service& service, const Request& request) {
-  // The first bytes of every JPEG; what is inside is looked at when it is read.
-  constexpr std::string_view kJpeg = "\xFF\xD8\xFF";
-  if (!request.body.starts_with(kJpeg)) {
-    return fail(ErrorCode::malformed, "is no JPEG picture", "body", "send a photo as JPEG");
+  // Decoded and written anew: nothing is kept of place, date or camera, or hidden behind the
+  // picture.
+  const auto clean = photo::clean_jpeg(request.body);
+  if (!clean) {
+    Error error = clean.error();
+    error.where = "body";
+    return tl::unexpected(error);
   }
   const auto book = service.book();
-  const auto name = book.folder.keep_photo(request.body);
+  const auto name = book.folder.keep_photo(*clean);
   if (!name) return tl::unexpected(name.error());
   return reply(Json{{"sha256", *name}});
 }

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "huewright/book/shelf_facts.h"
+#include "huewright/photo/jpeg.h"
 #include "huewright/wire/case_file.h"
 #include "route.h"
 #include "service.h"
@@ -385,6 +386,23 @@ TEST_F(Handlers, keeps_shelf_salon_and_copies) {
   EXPECT_EQ(get("/api/v1/backups")["backups"].size(), 1U);
   EXPECT_EQ(get("/api/v1/levels")["levels"].size(), 19U);
   EXPECT_FALSE(get("/api/v1/looks")["looks"].empty());
+}
+
+TEST_F(Handlers, keeps_a_photo_without_what_stands_round_it) {
+  photo::Picture picture;
+  picture.width = 16;
+  picture.height = 8;
+  picture.rgb.assign(3 * 16 * 8, 90);
+  const std::string jpeg = *photo::encode_jpeg(picture, 90) + "words behind the picture";
+  const auto kept = ask("POST", "/api/v1/photos", jpeg);
+  ASSERT_TRUE(kept) << one_line(kept.error());
+  const std::string name = json::parse(kept->body)["sha256"];
+  const auto back = ask("GET", "/api/v1/photos/" + name);
+  ASSERT_TRUE(back);
+  EXPECT_EQ(back->body.find("words behind"), std::string::npos);
+  EXPECT_EQ(photo::decode_jpeg(back->body)->width, 16U);
+  EXPECT_THAT(refused("POST", "/api/v1/photos", "\xFF\xD8\xFF and no more"), HasSubstr("damaged"));
+  EXPECT_THAT(refused("POST", "/api/v1/photos", "\x89PNG"), HasSubstr("only JPEG is read"));
 }
 
 TEST_F(Handlers, takes_no_fact_that_has_a_way_of_its_own) {
