@@ -21,6 +21,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const hw::photo::Picture turned = hw::photo::upright(*picture);
     HW_CHECK(turned.rgb.size() == picture->rgb.size() && turned.exif.orientation == 1);
     (void)hw::photo::profile_of(*picture);
+    const auto kept = hw::photo::clean_jpeg(bytes, 64, limits);
+    HW_CHECK(kept && hw::photo::decode_jpeg(*kept).has_value());
   }
   const hw::photo::Exif exif = hw::photo::read_exif(bytes);
   HW_CHECK(exif.orientation >= 1 && exif.orientation <= 8);
