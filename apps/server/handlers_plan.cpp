@@ -103,16 +103,9 @@ Result<Asked> plan_of_visit(Service& service, const std::string& visit) {
   if (!line) return tl::unexpected(line.error());
   const auto facts = book.store().facts_of(book::About::visit, visit);
   if (!facts) return tl::unexpected(facts.error());
-  // A choice repeats the plan it was made from: the first of the same case is the one that planned.
-  Asked asked{"", line->client, visit, "", true};
-  for (const book::Fact& fact : book::in_force(*facts)) {
-    if (fact.kind != book::PlanFact::kKind) continue;
-    std::string text = book::body_of<book::PlanFact>(fact).case_json;
-    if (text == asked.case_text) continue;
-    asked.case_text = std::move(text);
-    asked.reader = fact.by;
-    asked.learned_until = fact.at;
-  }
+  book::PlanMade made = book::plan_made(*facts);
+  Asked asked{std::move(made.case_json), line->client, visit,
+              std::move(made.reader),    true,         std::move(made.at)};
   if (asked.case_text.empty()) {
     return fail(ErrorCode::conflict, "this visit was not planned", "visit", "plan it first");
   }

@@ -198,6 +198,17 @@ Result<LessonFact> lesson_of(std::span<const Fact> facts, std::span<const OnShel
   return lesson;
 }
 
+PlanMade plan_made(std::span<const Fact> facts) {
+  PlanMade made;
+  for (const Fact& fact : in_force(facts)) {
+    if (fact.kind != PlanFact::kKind) continue;
+    std::string text = body_of<PlanFact>(fact).case_json;
+    if (text == made.case_json) continue;
+    made = {std::move(text), fact.by, fact.at};
+  }
+  return made;
+}
+
 Result<plan::Learned> learned_for(Store& store, const std::string& client,
                                   const std::string& until) {
   plan::Facts facts;

@@ -13,14 +13,6 @@ namespace {
 constexpr std::size_t kPoints = 240;  // columns and rows of a chart
 
 /// Who chose the plan that counts.
-std::string planner_of(std::span<const book::Fact> facts) {
-  std::string by;
-  for (const book::Fact& fact : facts) {
-    if (fact.kind == book::PlanFact::kKind) by = fact.by;
-  }
-  return by;
-}
-
 Result<void> put_plan(VisitPapers& papers, const plan::Learned& learned, const std::string& reader,
                       Executor& executor) {
   const auto file = wire::decode<wire::CaseFile>(papers.visit.plan->case_json);
@@ -79,9 +71,10 @@ Result<VisitPapers> papers_of(book::Store& store, const std::string& visit,
   if (!shelf) return tl::unexpected(shelf.error());
   papers.shelf = *std::move(shelf);
   if (!papers.visit.plan) return papers;
-  const auto learned = book::learned_for(store, line->client);
+  const book::PlanMade made = book::plan_made(*facts);
+  const auto learned = book::learned_for(store, line->client, made.at);
   if (!learned) return tl::unexpected(learned.error());
-  if (auto done = put_plan(papers, *learned, planner_of(*facts), executor); !done) {
+  if (auto done = put_plan(papers, *learned, made.reader, executor); !done) {
     return tl::unexpected(done.error());
   }
   if (auto done = put_charts(papers, executor); !done) return tl::unexpected(done.error());

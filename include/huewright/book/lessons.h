@@ -43,9 +43,17 @@ inline constexpr std::string_view kSalonName = "salon";
 [[nodiscard]] Result<LessonFact> lesson_of(std::span<const Fact> facts,
                                            std::span<const OnShelf> shelf, Executor& executor);
 
+/// The plan that stands for a visit, as it was made: its case, who had read the head, and when,
+/// which bounds what had been learned. A choice repeats the plan it was made from, so the first
+/// fact with the same case counts. Without a plan case_json is empty. facts: of one visit.
+struct PlanMade {
+  std::string case_json, reader, at;
+};
+[[nodiscard]] PlanMade plan_made(std::span<const Fact> facts);
+
 /// What the client's own lessons and the salon's latest say. Lessons of another version of the
-/// model are left out, and those written after a moment (ISO 8601; empty: none is left out), so that
-/// a plan can be made again as it was made. Errors: io, and as plan::learn.
+/// model are left out, and those written after a moment (ISO 8601; empty: none is left out), so
+/// that a plan can be made again as it was made. Errors: io, and as plan::learn.
 [[nodiscard]] Result<plan::Learned> learned_for(Store& store, const std::string& client,
                                                 const std::string& until = {});
 
