@@ -174,7 +174,7 @@ async function enquiry(world) {
   await owner.tap(owner.page.getByRole('button', { name: 'chestnut', exact: true }))
   await owner.tap('Work out a range')
   await owner.sees('How to arrive')
-  await owner.sees(/Put on by \d{4}-/)
+  await owner.sees(/Put on by \d+ \w+ \d{4}/)
   const figures = await owner.page.locator('.facts .figure').allTextContents()
   const [low, high] = figures[1].match(/\d+/g).map(Number)
   assert.ok(low > 0 && low <= high, figures.join(' | '))

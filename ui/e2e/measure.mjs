@@ -43,6 +43,9 @@ export function misfits(page) {
         if (one.rect.width < least - 0.5 || one.rect.height < least - 0.5) {
           out.push(`small: "${one.name}" ${one.rect.width.toFixed(0)} × ${one.rect.height.toFixed(0)}`)
         }
+        // Words that do not fit the control they stand in; what is typed into a field may be longer.
+        const over = one.box.scrollWidth - one.box.clientWidth
+        if (one.box.matches('a, button, summary') && over > 1) out.push(`cut: "${one.name}" by ${over} px`)
       }
       for (let i = 0; i < seen.length; ++i) {
         for (let k = i + 1; k < seen.length; ++k) {

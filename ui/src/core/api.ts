@@ -15,6 +15,7 @@ export class ServerError extends Error {
   }
 }
 
+type Asking = Omit<RequestInit, 'headers'> & { headers?: Record<string, string> }
 export type Fetch = (path: string, init?: RequestInit) => Promise<Response>
 
 async function read<T>(response: Response): Promise<T> {
@@ -31,11 +32,16 @@ async function read<T>(response: Response): Promise<T> {
 }
 
 export class Api {
-  constructor(private readonly fetch: Fetch = (path, init) => window.fetch(path, init)) {}
+  /** language: of the server's own sentences, as Accept-Language names it. */
+  constructor(
+    private readonly fetch: Fetch = (path, init) => window.fetch(path, init),
+    private readonly language = 'en'
+  ) {}
 
-  private async ask(path: string, init: RequestInit): Promise<Response> {
+  private async ask(path: string, init: Asking): Promise<Response> {
     try {
-      return await this.fetch('/api/v1' + path, { credentials: 'same-origin', ...init })
+      const headers = { 'Accept-Language': this.language, ...init.headers }
+      return await this.fetch('/api/v1' + path, { credentials: 'same-origin', ...init, headers })
     } catch (fault) {
       if (fault instanceof DOMException && fault.name === 'AbortError') throw fault
       throw new ServerError(0, 'the server does not answer', path, '')
@@ -49,7 +55,7 @@ export class Api {
   async post<T>(path: string, body: unknown, key?: string, signal?: AbortSignal): Promise<T> {
     const headers: Record<string, string> = { 'Content-Type': 'application/json' }
     if (key) headers['Idempotency-Key'] = key
-    const init: RequestInit = { method: 'POST', headers, body: JSON.stringify(body) }
+    const init: Asking = { method: 'POST', headers, body: JSON.stringify(body) }
     if (signal) init.signal = signal
     return read<T>(await this.ask(path, init))
   }

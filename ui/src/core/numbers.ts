@@ -1,4 +1,17 @@
-// Numbers as the trade says them.
+// Numbers as the trade says them, written as the language of the page writes them.
+import { words } from '../words'
+
+const written = (least: number, most: number) =>
+  new Intl.NumberFormat(words.locale, {
+    minimumFractionDigits: least,
+    maximumFractionDigits: most,
+    useGrouping: false,
+    signDisplay: 'negative'
+  })
+const kOne = written(0, 1)
+const kTenth = written(1, 1)
+const kHundredth = written(0, 2)
+
 export const hours = (minutes: number): string => {
   const whole = Math.round(minutes / 5) * 5
   const h = Math.floor(whole / 60)
@@ -10,17 +23,25 @@ export const clockMinute = (minute: number): string => {
   return `${Math.floor(whole / 60)}:${String(Math.abs(whole) % 60).padStart(2, '0')}`
 }
 /** A whole number of grams, or one decimal where the scale has it. */
-export const grams = (g: number): string =>
-  Math.abs(g - Math.round(g)) < 0.05 ? String(Math.round(g)) : g.toFixed(1)
-export const level = (value: number): string =>
-  Math.abs(value - Math.round(value)) < 0.05 ? String(Math.round(value)) : value.toFixed(1)
-export const money = (value: number, currency = ''): string =>
-  `${Math.round(value)}${currency ? ' ' + currency : ''}`
-export const cm = (value: number): string =>
-  Math.abs(value - Math.round(value)) < 0.05 ? String(Math.round(value)) : value.toFixed(1)
+export const grams = (g: number): string => kOne.format(g)
+export const level = (value: number): string => kOne.format(value)
+export const cm = (value: number): string => kOne.format(value)
+/** One decimal always, as a percentage or an average has it. */
+export const tenth = (value: number): string => kTenth.format(value)
+/** As it was typed, to the hundredth. */
+export const plain = (value: number): string => kHundredth.format(value)
+/** Whole money; what is no currency code of ISO 4217 stands behind the sum as the salon wrote it. */
+export const money = (value: number, currency = ''): string => {
+  const whole: Intl.NumberFormatOptions = { maximumFractionDigits: 0, signDisplay: 'negative' }
+  const sum = (more: Intl.NumberFormatOptions = {}) =>
+    new Intl.NumberFormat(words.locale, { ...whole, ...more }).format(value)
+  if (!currency) return sum()
+  if (!/^[A-Z]{3}$/.test(currency)) return `${sum()} ${currency}`
+  return sum({ style: 'currency', currency, minimumFractionDigits: 0 })
+}
 /** Words of a colour without the level that stands beside them anyway. */
-export const bareWords = (words: string | undefined): string =>
-  (words ?? '').replace(/^level [\d.]+, /, '')
+export const bareWords = (said: string | undefined): string =>
+  (said ?? '').replace(/^(level|nivel|hauteur|nível) [\d.,]+, /, '')
 /** In ten: 0.31 → 3. */
 export const inTen = (share: number): number => Math.round(share * 10)
 export const clamp = (x: number, low: number, high: number): number =>

@@ -5,6 +5,7 @@ import { ServerClock, isoLike } from '../core/clock'
 import { Outbox, browserKeep, type Write } from '../core/outbox'
 import type { Fact, Me, Salon } from '../core/types'
 import { placeOf, type Place } from '../core/place'
+import { language } from '../words/language'
 
 const kTickMs = 250
 const kRetryMs = 3000
@@ -12,7 +13,7 @@ const kSaidMs = 6000
 const kSettleMs = 60_000
 
 class Session {
-  readonly api = new Api()
+  readonly api = new Api(undefined, language)
   readonly clock = new ServerClock()
   readonly outbox: Outbox
 

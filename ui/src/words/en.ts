@@ -1,4 +1,4 @@
-// Every text of the page, in English. Another language is a file of the same shape. Words of the
+// Every text of the page, in English. Other languages have this shape (shape.ts). Words of the
 // trade as the trade uses them; texts that come from the server are the server's.
 import { enDesk } from './en_desk'
 
@@ -39,6 +39,25 @@ export const en = {
   closing:
     "Follow the makers' instructions and local law; the licensed professional decides; do a strand test.",
   notProof: 'Not a proof: screens differ and reflect. Compare with a strand in daylight.',
+  zone: {
+    names: {
+      root: 'root',
+      roots: 'roots',
+      mid: 'mid',
+      mids: 'mids',
+      lengths: 'lengths',
+      edges: 'edges',
+      ends: 'ends',
+      nape: 'nape',
+      back: 'back',
+      crown: 'crown',
+      sides: 'sides',
+      hairline: 'hairline',
+      rest: 'rest'
+    } as Record<string, string>,
+    lower: (zone: string) => `lower ${zone}`,
+    of: (section: string, zone: string) => `${section} ${zone}`
+  },
   offline: {
     title: 'The server does not answer',
     words: 'What you enter is kept here and sent when it is back. Deadlines go on.',
@@ -138,6 +157,22 @@ export const en = {
     erase: 'Erase this client',
     eraseHold: 'Hold two seconds to erase for ever',
     history: 'All that was written down',
+    kinds: {
+      allergy: 'allergy',
+      consent: 'consent',
+      curl: 'curl',
+      erased: 'erased',
+      hair_past: 'hair past',
+      hair_test: 'test of the hair',
+      person: 'person',
+      photo: 'photo',
+      reaction: 'reaction',
+      skin_test: 'skin test',
+      lesson: 'lesson',
+      learned: 'learned',
+      payment: 'payment',
+      enquiry: 'enquiry'
+    } as Record<string, string>,
     price: 'Price'
   },
   allergies: [
@@ -184,7 +219,6 @@ export const en = {
     strandWords: 'Tap a zone, or drag its lower border',
     section: 'Section',
     sectionsApart: 'Read a section apart',
-    sections: ['nape', 'back', 'crown', 'sides', 'hairline'],
     wholeHead: 'whole head',
     rest: 'rest',
     apart: (one: string) => `Read the ${one} apart`,
@@ -543,19 +577,20 @@ export const en = {
     level: 'Level',
     tone: 'Tone',
     tones: [
-      'neutral',
-      'ash',
-      'gold',
-      'copper',
-      'red',
-      'mahogany',
-      'violet',
-      'blue',
-      'red-violet',
-      'pearl',
-      'matt',
-      'clear'
+      { value: 'neutral', words: 'neutral' },
+      { value: 'ash', words: 'ash' },
+      { value: 'gold', words: 'gold' },
+      { value: 'copper', words: 'copper' },
+      { value: 'red', words: 'red' },
+      { value: 'mahogany', words: 'mahogany' },
+      { value: 'violet', words: 'violet' },
+      { value: 'blue', words: 'blue' },
+      { value: 'red-violet', words: 'red-violet' },
+      { value: 'pearl', words: 'pearl' },
+      { value: 'matt', words: 'matt' },
+      { value: 'clear', words: 'clear' }
     ],
+    shade: (tone: string, level: string) => `${tone} ${level}`,
     peroxide: 'Peroxide',
     scalp: 'May go on the scalp',
     parts: 'Parts of developer',
@@ -611,7 +646,8 @@ export const en = {
       owner: 'may do everything'
     } as Record<string, string>,
     onlyOwner: 'Only an owner changes these.',
-    program: (version: string) => `Program ${version}`
+    program: (version: string) => `Program ${version}`,
+    language: 'Language of this device'
   },
   photo: { choose: 'Take a photo', failed: 'Only a photo as JPEG can be kept.' }
 }

@@ -1,0 +1,19 @@
+// The shape of the texts: whatever English has, every language has, with values that are no words
+// left as they are. A missing or extra text is an error of types.
+import type { en } from './en'
+import type { enDesk } from './en_desk'
+
+type Wide<T> = T extends (...given: infer A) => string
+  ? (...given: A) => string
+  : T extends string
+    ? string
+    : T extends object
+      ? { [K in keyof T]: K extends 'value' ? T[K] : Wide<T[K]> }
+      : T
+
+export type Words = Wide<typeof en>
+export type DeskWords = Pick<Words, keyof typeof enDesk>
+export type ChairWords = Pick<
+  Words,
+  'head' | 'plan' | 'show' | 'chart' | 'bowl' | 'run' | 'pain' | 'canvas' | 'finish'
+>
