@@ -58,10 +58,14 @@ export class World {
     this.server = spawn(this.program, ['serve', '--port', String(this.port), '--let-in', 'owner'], { env: this.env })
     return new Promise((done, failed) => {
       let said = ''
+      let heard = false
       const hear = (text) => {
+        // The code is told once; what is printed later must not bring a used one back.
+        if (heard) return
         said += text
         const code = said.match(/as owner: (\S+)/)
         if (code && /Ctrl-C/.test(said)) {
+          heard = true
           this.code = code[1]
           done()
         }
