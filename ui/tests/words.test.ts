@@ -33,12 +33,12 @@ function said(what: unknown): string[] {
 
 // The same word in both languages, or no word at all; a list that has more than it needs fails.
 const kAlike: Record<string, string[]> = {
-  es: ['%', 'Demi', 'Huewright', 'Plan', 'cm', 'g', 'g/g', 'min', 'twists'],
+  es: ['%', ': ', 'Demi', 'Huewright', 'Plan', 'cm', 'g', 'g/g', 'min', 'twists'],
   fr: [
     '%', 'Clients', 'Code', 'Demi', 'Huewright', 'Notes', 'Plan', 'Salon', 'Section', 'Source',
     'Zone', 'cm', 'g', 'g/g', 'gloss', 'min', 'photo', 'violet'
   ],
-  pt: ['%', 'Demi', 'Huewright', 'cm', 'g', 'g/g', 'min', 'twists']
+  pt: ['%', ': ', 'Demi', 'Huewright', 'cm', 'g', 'g/g', 'min', 'twists']
 }
 /** Figures alone, which no language changes. */
 const kFigures = ['shelf.left', 'shelf.shade']

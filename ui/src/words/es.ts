@@ -20,6 +20,7 @@ export const es: Words = {
     evidence: 'Resultados',
     enquiry: 'Consulta'
   },
+  colon: ': ',
   skip: 'Al contenido',
   now: 'ahora',
   level: 'nivel',
@@ -210,8 +211,8 @@ export const es: Words = {
     head: 'Cabeza',
     plan: 'Plan',
     bowls: 'Boles',
-    run: 'En curso',
-    finish: 'Final',
+    run: 'Pose',
+    finish: 'Fin',
     canvas: 'Base',
     back: 'Hoy',
     draft: 'Borrador'

@@ -229,14 +229,14 @@ export const esChair: ChairWords = {
     leftover: 'Sobra en el bol',
     leftoverSave: 'Anotar lo que sobra',
     pouredUndo: (g, what) => `${g} g de ${what}`,
-    toRun: 'A la aplicación',
+    toRun: 'A la pose',
     readCanvas: 'Lea cada zona en seco antes de abrir este bol',
     canvas: 'Leer la base',
     anyway: 'Abrir el bol',
     which: 'Qué bol'
   },
   run: {
-    title: 'En curso',
+    title: 'Pose',
     notPlanned: 'Primero elija un camino; luego empieza aquí.',
     draft: 'No corre ningún tiempo: falta algo',
     notStarted: 'Empieza al aplicar la primera zona',
@@ -290,7 +290,7 @@ export const esChair: ChairWords = {
     notOn: 'No hay nada en el cabello.',
     allOff: 'Todas las zonas están fuera.',
     toCanvas: 'Leer la base en seco',
-    toFinish: 'Al final',
+    toFinish: 'Al fin de la visita',
     nextWhat: (zone, what) => {
       const said: Record<string, string> = { check: 'mirar', stop: 'enjuagar', apply: 'aplicar' }
       return `${zone}: ${said[what] ?? what}`
@@ -316,7 +316,7 @@ export const esChair: ChairWords = {
     level: (zone) => `${zone}, en seco`
   },
   finish: {
-    title: 'Final',
+    title: 'Fin',
     outcome: 'Cómo quedó, leído en seco',
     asPlanned: 'Todo según el plan',
     as: { likely: 'según el plan', lighter: 'más claro', darker: 'más oscuro' },

@@ -72,7 +72,7 @@ export const esDesk: DeskWords = {
     outside: 'fuera',
     by: {
       by_zone: 'Por zona',
-      by_start_level: 'Por nivel de partida',
+      by_start_level: 'Por nivel inicial',
       by_reader: 'Por quien lee',
       by_shade: 'Por tono'
     },

@@ -20,6 +20,7 @@ export const fr: Words = {
     evidence: 'Constats',
     enquiry: 'Demande'
   },
+  colon: ' : ',
   skip: 'Vers le contenu',
   now: 'maintenant',
   level: 'hauteur',
@@ -210,7 +211,7 @@ export const fr: Words = {
     head: 'Tête',
     plan: 'Plan',
     bowls: 'Bols',
-    run: 'En cours',
+    run: 'Pose',
     finish: 'Fin',
     canvas: 'Base',
     back: 'Agenda',

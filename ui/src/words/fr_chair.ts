@@ -48,7 +48,7 @@ export const frChair: ChairWords = {
     old: 'Ancienne couleur dessus',
     olds: [
       { value: '', words: 'Aucune' },
-      { value: 'neutral', words: 'Brun' },
+      { value: 'neutral', words: 'Châtain' },
       { value: 'red', words: 'Rouge' },
       { value: 'copper', words: 'Cuivré' },
       { value: 'ash', words: 'Cendré' }
@@ -237,7 +237,7 @@ export const frChair: ChairWords = {
     which: 'Quel bol'
   },
   run: {
-    title: 'En cours',
+    title: 'Pose',
     notPlanned: "Choisissez d'abord un chemin ; la pose commence ensuite ici.",
     draft: 'Aucun minuteur ne part : il manque quelque chose',
     notStarted: 'Commence à la pose de la première zone',
@@ -291,7 +291,7 @@ export const frChair: ChairWords = {
     notOn: 'Rien sur les cheveux.',
     allOff: 'Toutes les zones sont rincées.',
     toCanvas: 'Lire la base à sec',
-    toFinish: 'À la fin',
+    toFinish: 'À la fin de la visite',
     nextWhat: (zone, what) => {
       const said: Record<string, string> = { check: 'regarder', stop: 'rincer', apply: 'poser' }
       return `${zone} : ${said[what] ?? what}`

@@ -73,7 +73,7 @@ export const frDesk: DeskWords = {
     by: {
       by_zone: 'Par zone',
       by_start_level: 'Par hauteur de départ',
-      by_reader: 'Par qui a lu',
+      by_reader: 'Par lecteur',
       by_shade: 'Par nuance'
     },
     few: 'trop peu pour juger',

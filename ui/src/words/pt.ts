@@ -20,6 +20,7 @@ export const pt: Words = {
     evidence: 'Resultados',
     enquiry: 'Consulta'
   },
+  colon: ': ',
   skip: 'Para o conteúdo',
   now: 'agora',
   level: 'nível',
@@ -210,8 +211,8 @@ export const pt: Words = {
     head: 'Cabeça',
     plan: 'Plano',
     bowls: 'Tigelas',
-    run: 'Em curso',
-    finish: 'Final',
+    run: 'Pose',
+    finish: 'Fim',
     canvas: 'Base',
     back: 'Hoje',
     draft: 'Rascunho'

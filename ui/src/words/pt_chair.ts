@@ -230,14 +230,14 @@ export const ptChair: ChairWords = {
     leftover: 'Sobra na tigela',
     leftoverSave: 'Anotar o que sobra',
     pouredUndo: (g, what) => `${g} g de ${what}`,
-    toRun: 'À aplicação',
+    toRun: 'À pose',
     readCanvas: 'Ler cada zona a seco antes de abrir esta tigela',
     canvas: 'Ler a base',
     anyway: 'Abrir a tigela',
     which: 'Que tigela'
   },
   run: {
-    title: 'Em curso',
+    title: 'Pose',
     notPlanned: 'Escolher primeiro um caminho; depois começa aqui.',
     draft: 'Nenhum tempo arranca: falta alguma coisa',
     notStarted: 'Começa quando a primeira zona for aplicada',
@@ -291,7 +291,7 @@ export const ptChair: ChairWords = {
     notOn: 'Não há nada no cabelo.',
     allOff: 'Todas as zonas estão fora.',
     toCanvas: 'Ler a base a seco',
-    toFinish: 'Ao final',
+    toFinish: 'Ao fim da visita',
     nextWhat: (zone, what) => {
       const said: Record<string, string> = { check: 'olhar', stop: 'enxaguar', apply: 'aplicar' }
       return `${zone}: ${said[what] ?? what}`
@@ -317,7 +317,7 @@ export const ptChair: ChairWords = {
     level: (zone) => `${zone}, a seco`
   },
   finish: {
-    title: 'Final',
+    title: 'Fim',
     outcome: 'Como ficou, lido a seco',
     asPlanned: 'Tudo como planeado',
     as: { likely: 'como planeado', lighter: 'mais claro', darker: 'mais escuro' },

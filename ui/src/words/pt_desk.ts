@@ -72,7 +72,7 @@ export const ptDesk: DeskWords = {
     outside: 'fora',
     by: {
       by_zone: 'Por zona',
-      by_start_level: 'Por nível de partida',
+      by_start_level: 'Por nível inicial',
       by_reader: 'Por quem lê',
       by_shade: 'Por tom'
     },

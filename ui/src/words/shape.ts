@@ -1,6 +1,7 @@
 // The shape of the texts: whatever English has, every language has, with values that are no words
 // left as they are. A missing or extra text is an error of types.
 import type { en } from './en'
+import type { enChair } from './en_chair'
 import type { enDesk } from './en_desk'
 
 type Wide<T> = T extends (...given: infer A) => string
@@ -13,7 +14,4 @@ type Wide<T> = T extends (...given: infer A) => string
 
 export type Words = Wide<typeof en>
 export type DeskWords = Pick<Words, keyof typeof enDesk>
-export type ChairWords = Pick<
-  Words,
-  'head' | 'plan' | 'show' | 'chart' | 'bowl' | 'run' | 'pain' | 'canvas' | 'finish'
->
+export type ChairWords = Pick<Words, keyof typeof enChair>
