@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import looks from '../../data/plan/looks.csv?raw'
 import { Api } from '../src/core/api'
 import { bareWords } from '../src/core/numbers'
 import { everyWords, type Words } from '../src/words'
@@ -33,12 +34,13 @@ function said(what: unknown): string[] {
 
 // The same word in both languages, or no word at all; a list that has more than it needs fails.
 const kAlike: Record<string, string[]> = {
-  es: ['%', ': ', 'Demi', 'Huewright', 'Plan', 'cm', 'g', 'g/g', 'min', 'twists'],
+  es: ['%', ': ', 'Demi', 'Huewright', 'Plan', 'cm', 'g', 'g/g', 'min', 'twists', 'beige', 'chocolate'],
   fr: [
     '%', 'Clients', 'Code', 'Demi', 'Huewright', 'Notes', 'Plan', 'Salon', 'Section', 'Source',
-    'Zone', 'cm', 'g', 'g/g', 'gloss', 'min', 'photo', 'violet'
+    'Zone', 'cm', 'g', 'g/g', 'gloss', 'min', 'photo', 'violet', 'aubergine', 'auburn',
+    'beige', 'bronze', 'caramel', 'champagne', 'toffee'
   ],
-  pt: ['%', ': ', 'Demi', 'Huewright', 'cm', 'g', 'g/g', 'min', 'twists']
+  pt: ['%', ': ', 'Demi', 'Huewright', 'cm', 'g', 'g/g', 'min', 'twists', 'bronze', 'chocolate', 'toffee']
 }
 /** Figures alone, which no language changes. */
 const kFigures = ['shelf.left', 'shelf.shade']
@@ -96,6 +98,13 @@ describe.each(others)('the texts in %s', (code, words: Words) => {
       if (!isValue(at)) for (const one of said(what)) expect([at, safe.test(one)]).toEqual([at, false])
     }
   })
+})
+
+it('has words for every look that the program brings', () => {
+  const rows = looks.split('\n').filter((line) => line && !line.startsWith('#'))
+  const names = rows.slice(1).map((line) => line.split(',')[0])
+  expect(names.length).toBeGreaterThan(20)
+  expect(Object.keys(everyWords.en.looks)).toEqual(names)
 })
 
 it('sets French with its no-break spaces', () => {
