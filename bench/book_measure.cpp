@@ -95,7 +95,8 @@ void measure_find(book::Store& store, const Salon& salon, Measured& measured) {
 /// Who the client is, and every visit they had.
 void open_client(book::Store& store, const std::string& id) {
   const auto client = book::client_of(value_of(store.facts_of(book::About::client, id)));
-  const auto visits = value_of(book::visits_of(store, id));
+  const auto visits = value_of(book::visits_but_plans(store, id));
+  (void)value_of(store.strips_of(id));
   if (client.person.name.empty() || visits.size() != kVisitsOfRegular) {
     give_up("a regular has another name or count of visits than was written");
   }

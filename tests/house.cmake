@@ -1,5 +1,5 @@
 # The house's own rules as tests: floors, file sizes, marks, sources, generated pages.
-foreach(check check_floors check_files check_sources)
+foreach(check check_floors check_files check_sources check_messages)
   add_test(NAME house.${check} COMMAND ${PROJECT_SOURCE_DIR}/tools/${check} ${PROJECT_SOURCE_DIR})
 endforeach()
 add_test(NAME house.sources_page COMMAND ${PROJECT_SOURCE_DIR}/tools/sources_page --check)

@@ -26,10 +26,14 @@ hw_test(server_hostile
   SOURCES server/server_hostile_test.cpp
   LINK hw_test_server_support)
 hw_test(server_program
-  SOURCES server/server_program_test.cpp api/program.cpp
+  SOURCES server/server_program_test.cpp server/served.cpp api/program.cpp
   LINK hw_test_server_support)
+hw_test(server_soak
+  SOURCES server/server_soak_test.cpp server/served.cpp
+  LINK hw_test_server_support nlohmann_json::nlohmann_json)
 if(TARGET huewright)
   add_dependencies(hw_test_server_program huewright)
+  add_dependencies(hw_test_server_soak huewright)
 endif()
 hw_test(server_lan
   SOURCES server/server_lan_test.cpp server/tls_client.cpp

@@ -11,3 +11,5 @@ hw_test(sheets
 hw_test(sheets_paper
   SOURCES unit/sheets_paper_test.cpp support/books.cpp
   LINK hw_sheets hw_book)
+hw_test(sheets_language SOURCES unit/sheets_language_test.cpp
+  LINK hw_sheets hw_book)

@@ -10,7 +10,7 @@ Result<Said> calendar(const Asked& asked, book::Folder& book) {
   const process::Moment at = now();
   const auto entries = book::agenda_of(book.store(), at, client);
   if (!entries) return tl::unexpected(entries.error());
-  return Said{wire::write_calendar(*entries, at.utc)};
+  return Said{.out = wire::write_calendar(*entries, at.utc), .exact = true};
 }
 
 }  // namespace hw::apps

@@ -1,11 +1,13 @@
 #pragma once
 // One file per command; the table in commands.cpp is all that main knows of them.
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "huewright/base/language.h"
 #include "huewright/base/result.h"
 #include "look.h"
 
@@ -23,6 +25,7 @@ struct Asked {
   std::vector<std::string> words;  ///< of commands that take several
   bool json = false;
   Look look;
+  std::optional<Language> language;  ///< that was asked for, beside the environment's
   std::map<std::string, std::string, std::less<>> options;  ///< by flag, such as "--chart"
 };
 
@@ -30,6 +33,7 @@ struct Asked {
 struct Said {
   std::string out;
   int exit_code = kExitDone;
+  bool exact = false;  ///< for a program to read, not a person: never told in another language
 };
 
 struct Option {

@@ -83,8 +83,9 @@ std::span<const Command> commands() {
       Command{
           "shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
           "list | add FILE | load SHELF | record ID FILE | ledger ID | count ID GRAMS | reorder"},
-      Command{"sheet", "a visit on paper, or the sheet round a chart, as PDF", "", run_sheet,
-              kSheetOptions,
+      Command{"sheet",
+              "a visit on paper in the client's language or --language, or the sheet round a chart",
+              "", run_sheet, kSheetOptions,
               "bowls|card|aftercare|quote|consent|before VISIT FILE.pdf | chart FILE.pdf"},
       Command{"read", "colour along a strand from a photo with a chart in it", "", run_read,
               kReadOptions, "PHOTO.jpg, or BEFORE.jpg AFTER.jpg"},

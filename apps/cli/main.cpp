@@ -2,10 +2,12 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 
 #include "command.h"
 #include "input.h"
+#include "page.h"
 
 namespace hw::apps {
 namespace {
@@ -19,7 +21,17 @@ struct Wanted {
   std::vector<std::string> words;
   bool json = false;
   std::map<std::string, std::string, std::less<>> options;
+  std::string language;  // a tag; empty: the environment's
 };
+
+/// The language that POSIX's variables ask for, in the order in which they count.
+Language language_of_environment() {
+  for (const char* name : {"LC_ALL", "LC_MESSAGES", "LANG"}) {
+    const char* tag = std::getenv(name);
+    if (tag != nullptr && *tag != 0) return language_of(tag).value_or(Language::en);
+  }
+  return Language::en;
+}
 
 /// "bowl, colour, lift": names of all commands, or of those that read a file.
 std::string list_of(bool readers_only) {
@@ -45,6 +57,7 @@ std::string footer() {
 
 void add_command(CLI::App& program, const Command& command, Wanted& wanted) {
   auto* sub = program.add_subcommand(std::string(command.name), std::string(command.what));
+  sub->fallthrough();  // --language may stand behind it
   if (!command.words.empty()) {
     sub->add_option("WORDS", wanted.words, std::string(command.words))->type_name("");
     sub->add_flag("--json", wanted.json, "print the exact answer as JSON");
@@ -80,16 +93,25 @@ int complain(const Error& error) {
   return kExitMendable;
 }
 
-int print(const Said& said) {
-  const bool whole = std::fwrite(said.out.data(), 1, said.out.size(), stdout) == said.out.size();
+int print(const Said& said, bool json) {
+  const std::string out = json || said.exact ? said.out : told_by_line(said.out);
+  const bool whole = std::fwrite(out.data(), 1, out.size(), stdout) == out.size();
   if (whole && std::fflush(stdout) == 0) return said.exit_code;
   std::fprintf(stderr, "standard output: the answer could not be written whole\n");
   return kExitBroken;
 }
 
 int run(const Wanted& wanted) {
+  std::optional<Language> language;
+  if (!wanted.language.empty()) {
+    const auto named = language_named(wanted.language, "--language");
+    if (!named) return complain(named.error());
+    language = *named;
+  }
+  speak(language.value_or(language_of_environment()));
   Asked asked;
   asked.json = wanted.json;
+  asked.language = language;
   asked.look = look_of_terminal();
   asked.options = wanted.options;
   asked.words = wanted.words;
@@ -109,7 +131,7 @@ int run(const Wanted& wanted) {
     asked.word = wanted.input;
   }
   const auto said = wanted.command->run(asked);
-  if (said) return print(*said);
+  if (said) return print(*said, wanted.json);
   Error error = said.error();
   if (reads) {
     const std::string name = name_of_input(wanted.input);
@@ -125,6 +147,8 @@ int run_command_line(int count, char** arguments) {
   program.require_subcommand(1);
   program.footer(footer());
   Wanted wanted;
+  program.add_option("--language", wanted.language, "of what is printed: en, es, fr or pt")
+      ->type_name("TAG");
   for (const Command& command : commands()) add_command(program, command, wanted);
   const std::string_view first = count > 1 ? arguments[1] : "";
   const bool known = std::ranges::any_of(

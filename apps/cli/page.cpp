@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
+#include <vector>
+
 #include "command.h"
 #include "huewright/process/rules.h"
 
@@ -29,11 +33,97 @@ std::string_view kind_text(process::RefusalKind kind) {
   return "";
 }
 
+Language& spoken() {
+  static Language language = Language::en;
+  return language;
+}
+
+/// Begins a line that wrapped() has told already; never printed.
+constexpr char kTold = '\x1e';
+
+/// What stands between two or more spaces, and where it starts.
+struct Cell {
+  std::size_t from = 0;  ///< column
+  std::string text;
+};
+std::vector<Cell> cells_of(std::string_view line) {
+  std::vector<Cell> cells;
+  for (std::size_t from = line.find_first_not_of(' '); from < line.size();) {
+    const std::size_t end = std::min(line.find("  ", from), line.size());
+    cells.push_back(
+        {width_of(line.substr(0, from)), retold(spoken(), line.substr(from, end - from))});
+    from = line.find_first_not_of(' ', end);
+  }
+  return cells;
+}
+
+/// Lines of one table: each column starts where it did, or two spaces behind what grew before it.
+std::string told_table(const std::vector<std::vector<Cell>>& lines) {
+  std::map<std::size_t, std::size_t> starts;  // by where it was
+  for (const auto& cells : lines) {
+    for (const Cell& cell : cells) starts[cell.from] = cell.from;
+  }
+  for (auto& [was, is] : starts) {
+    for (const auto& cells : lines) {
+      for (std::size_t i = 1; i < cells.size(); ++i) {
+        if (cells[i].from != was) continue;
+        is = std::max(is, starts[cells[i - 1].from] + width_of(cells[i - 1].text) + 2);
+      }
+    }
+  }
+  std::string out;
+  for (const auto& cells : lines) {
+    std::string line;
+    std::size_t width = 0;
+    for (const Cell& cell : cells) {
+      const std::size_t start = std::max(starts[cell.from], width);
+      line += std::string(start - width, ' ') + cell.text;
+      width = start + width_of(cell.text);
+    }
+    out += line + '\n';
+  }
+  return out;
+}
+
 }  // namespace
 
-std::string wrapped(std::string_view text, std::size_t indent, std::string_view label) {
-  std::string out = fmt::format("{:<{}}", label, indent);
-  std::size_t column = width_of(out);
+void speak(Language language) {
+  spoken() = language;
+}
+
+std::string told_by_line(const std::string& text) {
+  if (spoken() == Language::en) return text;
+  std::string out;
+  std::vector<std::vector<Cell>> table;  // lines that were not told yet
+  const auto end_table = [&] {
+    out += told_table(table);
+    table.clear();
+  };
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    const std::string_view line = std::string_view(text).substr(from, end - from);
+    if (line.starts_with(kTold) || line.empty()) {
+      end_table();
+      out += line.substr(line.empty() ? 0 : 1);
+      out += '\n';
+    } else {
+      table.push_back(cells_of(line));
+    }
+    from = end + 1;
+  }
+  end_table();
+  return out;
+}
+
+std::string wrapped(std::string_view english, std::size_t indent, std::string_view label) {
+  return as_it_is(retold(spoken(), english), indent, retold(spoken(), label));
+}
+
+std::string as_it_is(std::string_view text, std::size_t indent, std::string_view label) {
+  const std::string told = spoken() == Language::en ? "" : std::string(1, kTold);
+  const std::size_t start = width_of(label);
+  std::string out = told + std::string(label) + std::string(indent - std::min(indent, start), ' ');
+  std::size_t column = std::max(indent, start);
   bool line_is_empty = true;
   while (!text.empty()) {
     const std::size_t space = text.find(' ');
@@ -41,7 +131,7 @@ std::string wrapped(std::string_view text, std::size_t indent, std::string_view 
     text.remove_prefix(space == text.npos ? text.size() : space + 1);
     const std::size_t width = width_of(word);
     if (!line_is_empty && column + 1 + width > kColumns) {
-      out += '\n' + std::string(indent, ' ');
+      out += '\n' + told + std::string(indent, ' ');
       column = indent;
     } else if (!line_is_empty) {
       out += ' ';
@@ -69,7 +159,7 @@ std::string findings_text(const wire::Findings& found) {
   for (const auto* list : {&found.refusals, &found.cautions}) {
     for (const auto& one : *list) {
       out += wrapped(one.text, kIndent, kind_text(one.kind));
-      out += wrapped("Source: " + one.source, kIndent);
+      out += as_it_is(said(spoken(), "Source: {0}", {one.source}), kIndent);
     }
   }
   return out.empty() ? out : out + '\n';

@@ -3,13 +3,24 @@
 #include <string>
 #include <string_view>
 
+#include "huewright/base/language.h"
 #include "huewright/wire/bowl.h"
 
 namespace hw::apps {
 
-/// Text broken at spaces to 80 columns and indented; the label stands in the first line's indent.
+/// The language of every report from now on; English until then. Called once, by main.
+void speak(Language language);
+/// A report's text in that language: cells of a line (two spaces or more between them) each for
+/// themselves, columns moved where they must. What wrapped() has told already stays.
+[[nodiscard]] std::string told_by_line(const std::string& text);
+
+/// Text in the language of the reports, broken at spaces to 80 columns and indented; the label
+/// stands in the first line's indent.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent = 0,
                                   std::string_view label = {});
+/// The same of somebody's own words, which no language changes.
+[[nodiscard]] std::string as_it_is(std::string_view text, std::size_t indent = 0,
+                                   std::string_view label = {});
 /// A number with up to `decimals` decimals and no trailing zeros.
 [[nodiscard]] std::string plain(double value, int decimals);
 /// Refusals and cautions with their kind in words, then an empty line; nothing when there are none.

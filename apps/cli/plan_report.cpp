@@ -290,10 +290,10 @@ std::string left_out_text(const plan::HeadPlan& plan) {
   }
   std::string text = reasons.empty() ? "" : "Left out\n";
   for (const auto& [reason, names] : reasons) {
-    text += wrapped(
-        fmt::format("- {} ({})", reason,
-                    names.size() == 1 ? names.front() : fmt::format("{} bowls", names.size())),
-        4, "  ");
+    text += wrapped(fmt::format("- {} ({})", reason,
+                                names.size() == 1 ? "one bowl: " + names.front()
+                                                  : fmt::format("{} bowls", names.size())),
+                    4, "  ");
   }
   return reasons.empty() ? text : text + '\n';
 }
@@ -328,7 +328,7 @@ std::string whys_text(const wire::PlanAnswer& answer) {
 
 std::string plan_report(const Look& look, const wire::PlanAnswer& answer) {
   const plan::HeadPlan& plan = answer.plan;
-  std::string out = answer.head.title.empty() ? "" : wrapped(answer.head.title) + '\n';
+  std::string out = answer.head.title.empty() ? "" : as_it_is(answer.head.title) + '\n';
   out += refusals_text(plan.refusals);
   out += checked_text(answer);
   out += wish_text(answer.head);

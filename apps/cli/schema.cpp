@@ -6,13 +6,14 @@
 namespace hw::apps {
 
 Result<Said> run_schema(const Asked& asked) {
-  if (asked.word == "openapi") return Said{server::openapi_text()};
+  if (asked.word == "openapi") return Said{.out = server::openapi_text(), .exact = true};
   for (const wire::SchemaEntry& entry : book::schemas()) {
-    if (entry.name == asked.word) return Said{book::schema_text(asked.word).value()};
+    if (entry.name == asked.word)
+      return Said{.out = book::schema_text(asked.word).value(), .exact = true};
   }
   auto text = wire::schema_text(asked.word);
   if (!text) return tl::unexpected(text.error());
-  return Said{*std::move(text)};
+  return Said{.out = *std::move(text), .exact = true};
 }
 
 }  // namespace hw::apps

@@ -77,9 +77,12 @@ Result<Said> run_sheet(const Asked& asked) {
   const auto book = open_book(asked);
   if (!book) return tl::unexpected(book.error());
   const auto threads = make_thread_pool(std::thread::hardware_concurrency());
-  const auto papers =
-      sheets::papers_of((*book)->store(), asked.words[1], process::local_date(now()), *threads);
+  auto papers = sheets::papers_of((*book)->store(), asked.words[1], process::local_date(now()),
+                                  asked.language);
   if (!papers) return tl::unexpected(papers.error());
+  if (auto done = sheets::plan_papers(*papers, *threads); !done) {
+    return tl::unexpected(done.error());
+  }
   const auto document = sheets::sheet_of(*kind, *papers);
   if (!document) return tl::unexpected(document.error());
   const auto pdf = sheets::pdf_of(*document, *size);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <utility>
 
 #include "gate.h"
 #include "huewright/book/folder.h"
@@ -68,6 +69,11 @@ Front::Front(Service& service, Workers& workers, Devices& devices, Answers& answ
   for (const OwnRoutes::Entry& entry : OwnRoutes::entries()) own_routes_.push_back(entry.route);
 }
 
+void Front::close_for_writing(std::string why) {
+  const std::lock_guard lock(read_only_mutex_);
+  read_only_ = std::move(why);
+}
+
 std::variant<Reply, Front::Passed> Front::look(const Door& door, const Head& head) {
   auto looked_at = looked(door, head);
   if (auto* reply = std::get_if<Reply>(&looked_at)) dress(*reply);
@@ -85,6 +91,7 @@ std::variant<Reply, Front::Passed> Front::looked(const Door& door, const Head& h
                        "GET, HEAD");
   }
   if (door.kind == Door::Kind::trust) return trust_page_(*target);
+if (first_page_) std::exchange(first_page_, {})();
   return page_at(target->path, head.field("if-none-match"), pages(), head.field("accept-encoding"));
 }
 
@@ -181,7 +188,10 @@ std::optional<Reply> Front::refused_write(const Head& head, Passed& passed) {
     }
   }
   if (!passed.match.route->stores) return std::nullopt;
-  if (!read_only_.empty()) return read_only_reply(read_only_);
+  {
+    const std::lock_guard lock(read_only_mutex_);
+    if (!read_only_.empty()) return read_only_reply(read_only_);
+  }
   struct statvfs disk {};
   const bool is_known = ::statvfs(folder_.c_str(), &disk) == 0;
   if (is_known && std::uint64_t{disk.f_bavail} * disk.f_frsize < limits_.least_free_bytes) {

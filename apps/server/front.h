@@ -1,6 +1,7 @@
 #pragma once
 // Everything between a socket and a handler: who asks, whether they may, and what the answer wears.
 #include <functional>
+#include <mutex>
 #include <string>
 #include <variant>
 #include <vector>
@@ -39,8 +40,10 @@ class Front {
   void answer(Passed passed, std::string body, std::function<void(Reply)> done);
 
   [[nodiscard]] const Limits& limits() const { return limits_; }
-  /// Nothing more is written to the book; why: one line for the people who try.
-  void close_for_writing(std::string why) { read_only_ = std::move(why); }
+  /// Nothing more is written to the book; why: one line for the people who try. From any thread.
+  void close_for_writing(std::string why);
+  /// Called once, on the thread of the network, when the first page was given.
+  void set_first_page(std::function<void()> given) { first_page_ = std::move(given); }
   /// What the door of the certificate shows.
   void set_trust_page(std::function<Reply(const Target&)> page) { trust_page_ = std::move(page); }
 
@@ -66,7 +69,9 @@ class Front {
   std::string folder_;  ///< of the book, for the room on its disk
   std::vector<Route> own_routes_;
   Rates rates_;
+  std::mutex read_only_mutex_;
   std::string read_only_;
+  std::function<void()> first_page_;
   std::function<Reply(const Target&)> trust_page_;
 };
 

@@ -115,41 +115,32 @@ Json tests_of_client(const book::ClientState& client, const process::TestsRecord
 }
 
 /// How a visit came out, scalp to ends: what was read where it was, else what was planned.
-Json strip_of(const book::VisitState& visit) {
+Json strip_json(const book::VisitState& visit, const book::Strip& planned) {
   Json strip = Json::array();
-  if (!visit.plan) return strip;
-  const auto file = wire::decode<wire::CaseFile>(visit.plan->case_json);
-  if (!file || file->head.zones.empty()) return strip;
-  double length = 0;
-  for (const plan::ZoneCase& zone : file->head.zones) length = std::max(length, zone.to_cm);
-  const std::string section = file->head.zones.front().section;
-  for (const plan::ZoneCase& zone : file->head.zones) {
-    if (zone.section != section) continue;
-    const auto found = visit.outcomes.find(zone.name);
-    const auto planned = std::ranges::find(visit.plan->zones, zone.name, &book::PlannedZone::zone);
-    colour::HairLab lab{};
-    if (planned != visit.plan->zones.end()) {
-      lab = {planned->lab[0], planned->lab[1], planned->lab[2]};
-    }
+  const auto own = hair::make_ladder(planned.ladder_lstar);
+  const hair::Ladder& ladder = own ? *own : hair::default_ladder();
+  for (const book::StripZone& zone : planned.zones) {
+    const auto found = visit.outcomes.find(zone.zone);
+    std::optional<std::array<double, 3>> lab = zone.lab;
     if (found != visit.outcomes.end() && found->second.lab) {
-      const auto& read = *found->second.lab;
-      lab = {read[0], read[1], read[2]};
+      lab = found->second.lab;
     } else if (found != visit.outcomes.end() && found->second.level) {
-      lab.l = file->head.ladder.lstar_of(*found->second.level);
-    } else if (planned == visit.plan->zones.end()) {
-      continue;
+      if (!lab) lab = {0, 0, 0};
+      lab->front() = ladder.lstar_of(*found->second.level);
     }
+    if (!lab) continue;
     Json part;
-    part["zone"] = zone.name;
-    part["from"] = zone.from_cm / length;
-    part["to"] = zone.to_cm / length;
-    part["paint"] = paint(lab, file->head.ladder);
+    part["zone"] = zone.zone;
+    part["from"] = zone.from;
+    part["to"] = zone.to;
+    part["paint"] = paint({(*lab)[0], (*lab)[1], (*lab)[2]}, ladder);
     strip.push_back(part);
   }
   return strip;
 }
 
-Json visit_json(const book::VisitState& visit, const book::VisitLine& line) {
+Json visit_json(const book::VisitState& visit, const book::VisitLine& line,
+                const book::Strip& planned) {
   Json one;
   one["id"] = line.id;
   one["starts_at"] = visit.booked.starts_at;
@@ -157,7 +148,7 @@ Json visit_json(const book::VisitState& visit, const book::VisitLine& line) {
   one["wish"] = visit.booked.wish;
   one["price"] = visit.price ? Json(*visit.price) : Json();
   one["owed"] = visit.owed();
-  one["strip"] = strip_of(visit);
+  one["strip"] = strip_json(visit, planned);
   return one;
 }
 
@@ -167,6 +158,7 @@ struct Known {
   std::vector<book::Fact> facts;
   std::vector<book::VisitLine> lines;
   std::vector<book::VisitState> visits;
+  std::map<std::string, book::Strip> strips;  ///< by visit
   std::vector<book::OnShelf> shelf;
 };
 
@@ -182,9 +174,12 @@ Result<Known> known_of(Service& service, const std::string& id) {
   auto lines = book.store().visits_of(id);
   if (!lines) return tl::unexpected(lines.error());
   known.lines = *std::move(lines);
-  auto visits = book::visits_of(book.store(), id);
+  auto visits = book::visits_but_plans(book.store(), id);
   if (!visits) return tl::unexpected(visits.error());
   known.visits = *std::move(visits);
+  auto strips = book.store().strips_of(id);
+  if (!strips) return tl::unexpected(strips.error());
+  known.strips = *std::move(strips);
   auto shelf = book::shelf_of(book.store());
   if (!shelf) return tl::unexpected(shelf.error());
   known.shelf = *std::move(shelf);
@@ -228,7 +223,7 @@ Result<Reply> add_card(Service& service, const Request& request) {
 }
 
 Result<Reply> show_client(Service& service, const Request& request) {
-  const auto known = known_of(service, request.parts.at(0));
+  auto known = known_of(service, request.parts.at(0));
   if (!known) return tl::unexpected(known.error());
   const book::ClientState client = book::client_of(known->facts);
   Json body = client_line(known->line);
@@ -246,7 +241,8 @@ Result<Reply> show_client(Service& service, const Request& request) {
   }
   body["visits"] = Json::array();
   for (std::size_t i = 0; i < known->visits.size(); ++i) {
-    body["visits"].push_back(visit_json(known->visits[i], known->lines[i]));
+    body["visits"].push_back(
+        visit_json(known->visits[i], known->lines[i], known->strips[known->lines[i].id]));
   }
   body["facts"] = facts_json(known->facts);
   return reply(body);

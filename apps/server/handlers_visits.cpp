@@ -234,20 +234,29 @@ Result<Reply> calendar(Service& service, const Request& request) {
   return made;
 }
 
-/// ?paper=letter: the other size.
+/// ?paper=letter: the other size. ?language=fr: else the client's own.
 Result<Reply> sheet(Service& service, const Request& request) {
   const auto kind = sheets::sheet_named(request.parts.at(1));
   if (!kind) return tl::unexpected(kind.error());
   const auto asked = request.query.find("paper");
   const auto paper = sheets::paper_named(asked == request.query.end() ? "a4" : asked->second);
   if (!paper) return tl::unexpected(paper.error());
+  std::optional<Language> language;
+  if (const auto tag = request.query.find("language"); tag != request.query.end()) {
+    const auto named = language_named(tag->second, "language");
+    if (!named) return tl::unexpected(named.error());
+    language = *named;
+  }
   auto papers = Result<sheets::VisitPapers>();
   {
     const auto book = service.book();
     papers = sheets::papers_of(book.store(), request.parts.at(0),
-                               process::local_date(service.now()), service.threads());
+                               process::local_date(service.now()), language);
   }
   if (!papers) return tl::unexpected(papers.error());
+  if (auto done = sheets::plan_papers(*papers, service.threads()); !done) {
+    return tl::unexpected(done.error());
+  }
   const auto document = sheets::sheet_of(*kind, *papers);
   if (!document) return tl::unexpected(document.error());
   auto pdf = sheets::pdf_of(*document, *paper);

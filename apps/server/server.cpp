@@ -94,6 +94,7 @@ struct Server::Parts {
   std::mutex lan_mutex;  ///< of the two below, which the housekeeping changes
   Lan lan;
   Certificates certificates;
+  std::jthread looks;  ///< through the book, while everything else goes on
 
   Result<void> open_doors();
   Result<void> open_lan();
@@ -102,22 +103,37 @@ struct Server::Parts {
   void set_lan_links();
   [[nodiscard]] std::uint16_t port_at(std::uint16_t steps) const;
   void examine(bool was_unclean);
+  void heed(const Result<book::Findings>& findings) const;
   void start_clock();
 };
 
-/// What an unclean stop may have left is looked for before anybody writes.
+/// What an unclean stop may have left is looked for before anybody writes; what a disk may have
+/// done since a clean one, once the first page is up.
 void Server::Parts::examine(bool was_unclean) {
-  if (!was_unclean) return;
-  settings.say("The last stop was not a clean one: the book is looked through first.");
-  const auto findings = service.book().store().examine();
+  if (was_unclean) {
+    settings.say("The last stop was not a clean one: the book is looked through first.");
+    heed(service.book().store().examine());
+    return;
+  }
+  front->set_first_page([this] {
+    looks = std::jthread([this](const std::stop_token& stop) {
+      // The lock is let go at once: the looking has a connection of its own.
+      const book::Folder& folder = service.book().folder;
+      heed(folder.examine_beside(stop));
+    });
+  });
+}
+
+void Server::Parts::heed(const Result<book::Findings>& findings) const {
   if (findings && findings->empty()) return;
+  front->close_for_writing("something is wrong with the book, so nothing more is kept");
   if (findings) {
+    settings.say("Something is wrong with the book:");
     for (const std::string& finding : *findings) settings.say("  " + finding);
   } else {
     complain(tl::unexpected(findings.error()));
   }
   settings.say("Nothing more is written to it. huewright doctor says what to do.");
-  front->close_for_writing("something is wrong with the book, so nothing more is kept");
 }
 
 Result<void> Server::Parts::open_doors() {
@@ -237,11 +253,13 @@ Result<std::unique_ptr<Server>> Server::open(std::unique_ptr<book::Folder> folde
 Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
 
 Server::~Server() {
+  parts_->looks = {};
   parts_->workers.reset();
 }
 
 void Server::run() {
   parts_->net->run();
+  parts_->looks = {};       // stopped
   parts_->workers.reset();  // what is still done is done before the book closes
   complain(parts_->devices->save_seen());
 }

@@ -146,9 +146,9 @@ Result<Fact> checked(const Fact& fact, const std::string& where) {
       fact.body, [&](wire::Object& object) { head->kind->describe(object, good.body); });
   if (!body) return in_body(body.error(), where);
   if (good.body.size() > kMostBody) {
-    return fail(ErrorCode::out_of_range,
-                "the body has " + std::to_string(good.body.size()) + " bytes",
-                where.empty() ? "body" : where + ".body", "keep it to " + std::to_string(kMostBody));
+    return fail(
+        ErrorCode::out_of_range, "the body has " + std::to_string(good.body.size()) + " bytes",
+        where.empty() ? "body" : where + ".body", "keep it to " + std::to_string(kMostBody));
   }
   return good;
 }

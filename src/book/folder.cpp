@@ -143,4 +143,13 @@ Result<Findings> Folder::examine_photos() {
   return findings;
 }
 
+Result<Findings> Folder::examine_beside(const std::stop_token& stop) const {
+  SqliteSettings settings;
+  settings.read_only = true;
+  settings.stop = stop;
+  const auto sql = database(path_, settings);
+  if (!sql) return tl::unexpected(sql.error());
+  return examine_reading(**sql, stop);
+}
+
 }  // namespace hw::book

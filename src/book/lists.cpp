@@ -7,6 +7,7 @@
 #include "huewright/book/folder.h"
 #include "huewright/book/shelf_facts.h"
 #include "huewright/book/store.h"
+#include "huewright/book/strip.h"
 #include "huewright/book/visit_facts.h"
 #include "huewright/process/moment.h"
 
@@ -110,6 +111,16 @@ Result<void> list_stage(Sql& sql, const Fact& fact, VisitStage stage) {
              {fact.subject, static_cast<std::int64_t>(stage)});
 }
 
+/// Of the plan in force.
+Result<void> list_strip(Sql& sql, const Fact& fact) {
+  const auto last = last_in_force(sql, fact);
+  if (!last) return tl::unexpected(last.error());
+  return run(sql,
+             "INSERT INTO strip(visit, body) VALUES($1, $2)"
+             " ON CONFLICT(visit) DO UPDATE SET body = excluded.body",
+             {fact.subject, wire::encode(strip_of(body_of<PlanFact>(*last)))});
+}
+
 /// The first of a chain of facts that amend one another: whose place in the ledger they share.
 Result<Fact> first_of(Sql& sql, Fact fact) {
   while (!fact.amends.empty()) {
@@ -183,6 +194,7 @@ Result<void> list_of_visit(Sql& sql, const Fact& fact) {
                " ON CONFLICT(id) DO NOTHING",
                {fact.subject, enquiry.client});
   }
+  if (fact.kind == PlanFact::kKind) return list_strip(sql, fact);
   if (fact.kind == CancelledFact::kKind) return list_stage(sql, fact, VisitStage::cancelled);
   if (fact.kind == FinishedFact::kKind) return list_stage(sql, fact, VisitStage::finished);
   if (fact.kind == ApplyFact::kKind || fact.kind == PourFact::kKind) {
@@ -209,7 +221,24 @@ Result<void> list_fact(Sql& sql, const Fact& fact) {
 Result<void> clear_lists(Sql& sql) {
   return sql.script(
       "DELETE FROM client; DELETE FROM client_word; DELETE FROM visit; DELETE FROM product;"
-      "DELETE FROM movement;");
+      "DELETE FROM movement; DELETE FROM strip;");
+}
+
+Result<void> list_strips(Sql& sql) {
+  constexpr std::int64_t kPage = 100;  // of some 100 kB each
+  std::int64_t place = 0;
+  for (;;) {
+    const auto facts =
+        facts_from(sql.run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE place > $1 AND kind = 'plan'"
+                           " ORDER BY place LIMIT $2",
+                           std::array<Cell, 2>{place, kPage}));
+    if (!facts) return tl::unexpected(facts.error());
+    if (facts->empty()) return {};
+    for (const Fact& fact : *facts) {
+      if (auto listed = list_strip(sql, fact); !listed) return listed;
+    }
+    place = facts->back().place;
+  }
 }
 
 Fact fact_from(const Row& row) {

@@ -10,6 +10,8 @@ namespace hw::book {
 [[nodiscard]] Result<void> list_fact(Sql& sql, const Fact& fact);
 /// Makes every list again from all facts, inside the caller's transaction. Error: io.
 [[nodiscard]] Result<void> list_all(Store& store);
+/// Makes the list of strips alone from all plans. Error: io.
+[[nodiscard]] Result<void> list_strips(Sql& sql);
 /// Empties every list. Error: io.
 [[nodiscard]] Result<void> clear_lists(Sql& sql);
 

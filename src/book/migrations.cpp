@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "lists.h"
+
 namespace hw::book {
 namespace {
 
@@ -66,8 +68,17 @@ CREATE INDEX movement_product ON movement(product, place);
 constexpr std::string_view kBoth2 =
     "CREATE INDEX fact_lesson ON fact(kind, place) WHERE kind IN ('lesson', 'learned');";
 
-constexpr std::array kMigrations{Migration{1, kSqlite1, kPostgresql1},
-                                 Migration{2, kBoth2, kBoth2}};
+// 3: what a client's page shows of each plan (strip.h).
+constexpr std::string_view kSqlite3 = R"(
+CREATE TABLE strip(visit TEXT PRIMARY KEY, body TEXT NOT NULL) STRICT, WITHOUT ROWID;
+)";
+constexpr std::string_view kPostgresql3 = R"(
+CREATE TABLE strip(visit TEXT COLLATE "C" PRIMARY KEY, body TEXT COLLATE "C" NOT NULL);
+)";
+
+constexpr std::array kMigrations{Migration{1, kSqlite1, kPostgresql1, nullptr},
+                                 Migration{2, kBoth2, kBoth2, nullptr},
+                                 Migration{3, kSqlite3, kPostgresql3, list_strips}};
 
 // "HuWr" as a number: which program a SQLite file belongs to (PRAGMA application_id).
 constexpr int kApplication = 0x48755772;
@@ -143,6 +154,9 @@ Result<void> migrate(Sql& sql) {
       if (*now >= step.number) return {};
       const bool sqlite = sql.dialect() == Dialect::sqlite;
       if (auto made = sql.script(sqlite ? step.sqlite : step.postgresql); !made) return made;
+      if (step.fill != nullptr) {
+        if (auto filled = step.fill(sql); !filled) return filled;
+      }
       return note_number(sql, step.number);
     });
     if (!done) return done;

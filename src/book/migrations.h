@@ -11,6 +11,7 @@ namespace hw::book {
 struct Migration {
   int number;  ///< from 1, without gaps
   std::string_view sqlite, postgresql;
+  Result<void> (*fill)(Sql& sql);  ///< fills what was made from the facts; nullptr: nothing to fill
 };
 [[nodiscard]] std::span<const Migration> migrations();
 

@@ -47,7 +47,10 @@ int bind(sqlite3_stmt* statement, int at, const Cell& cell) {
 
 class Sqlite final : public Sql {
  public:
-  Sqlite(sqlite3* file, std::string name) : file_(file), name_(std::move(name)) {}
+  Sqlite(sqlite3* file, std::string name, std::stop_token stop)
+      : stop_(std::move(stop)), file_(file), name_(std::move(name)) {
+    if (stop_.stop_possible()) sqlite3_progress_handler(file, kStepsBetween, &stops, &stop_);
+  }
 
   [[nodiscard]] Dialect dialect() const override { return Dialect::sqlite; }
   [[nodiscard]] std::string place() const override { return name_; }
@@ -131,6 +134,12 @@ class Sqlite final : public Sql {
     return kept.get();
   }
 
+  static constexpr int kStepsBetween = 10'000;  // of SQLite's machine: well under 10 ms
+  static int stops(void* stop) {
+    return static_cast<const std::stop_token*>(stop)->stop_requested() ? 1 : 0;
+  }
+
+  std::stop_token stop_;
   std::unique_ptr<sqlite3, CloseFile> file_;
   std::string name_;
   std::map<std::string_view, Statement> statements_;  // declared after the file: ended before it
@@ -154,7 +163,7 @@ Result<std::unique_ptr<Sql>> open_sqlite(const std::string& file, const SqliteSe
   const int opened = sqlite3_open_v2(file.c_str(), &made, flags | SQLITE_OPEN_NOFOLLOW,
                                      settings.vfs.empty() ? nullptr : settings.vfs.c_str());
   if (made == nullptr) return fail(ErrorCode::io, "no memory to open it", file, "try again");
-  auto sql = std::make_unique<Sqlite>(made, file);
+  auto sql = std::make_unique<Sqlite>(made, file, settings.stop);
   if (opened != SQLITE_OK) {
     return fail(ErrorCode::io, sqlite3_errmsg(made), file,
                 "see that the folder is there and may be written");

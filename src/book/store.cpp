@@ -252,6 +252,23 @@ Result<std::vector<VisitLine>> Store::visits_of(std::string_view client) {
                           visit_from);
 }
 
+Result<std::map<std::string, Strip>> Store::strips_of(std::string_view client) {
+  const auto rows = sql_->run(
+      "SELECT s.visit, s.body FROM strip s JOIN visit v ON v.id = s.visit WHERE v.client = $1",
+      cells({std::string(client)}));
+  if (!rows) return tl::unexpected(rows.error());
+  std::map<std::string, Strip> strips;
+  for (const Row& row : *rows) {
+    auto strip = wire::decode<Strip>(text_of(row[1]));
+    if (!strip) {
+      return fail(ErrorCode::io, "is not as it was written", "strip of visit " + text_of(row[0]),
+                  "run doctor");
+    }
+    strips.emplace(text_of(row[0]), *std::move(strip));
+  }
+  return strips;
+}
+
 Result<std::vector<VisitLine>> Store::visits_between(std::string_view from, std::string_view to) {
   return lines<VisitLine>(
       sql_->run("SELECT id, client, starts, stage FROM visit WHERE starts >= $1 AND starts < $2"

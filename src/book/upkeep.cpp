@@ -72,8 +72,10 @@ Result<void> check_erasing(Sql& sql, const Fact& erased) {
 /// Makes a client's visits again from what is left of their facts.
 Result<void> list_visits_again(Store& store, const std::string& client,
                                std::span<const VisitLine> visits) {
-  if (auto out = run(store.sql(), "DELETE FROM visit WHERE client = $1", {client}); !out) {
-    return out;
+  for (const std::string_view statement :
+       {"DELETE FROM strip WHERE visit IN (SELECT id FROM visit WHERE client = $1)",
+        "DELETE FROM visit WHERE client = $1"}) {
+    if (auto out = run(store.sql(), statement, {client}); !out) return out;
   }
   for (const VisitLine& visit : visits) {
     const auto facts = store.facts_of(About::visit, visit.id);
@@ -113,13 +115,14 @@ constexpr std::array kLists{
     ListName{"visit", "SELECT * FROM visit ORDER BY id"},
     ListName{"product", "SELECT * FROM product ORDER BY id"},
     ListName{"movement", "SELECT * FROM movement ORDER BY fact"},
+    ListName{"strip", "SELECT * FROM strip ORDER BY visit"},
 };
 
 /// Facts that checked() would not pass as they stand.
-Result<void> examine_facts(Sql& sql, Findings& findings) {
-  constexpr std::int64_t kPage = 5000;
+Result<void> examine_facts(Sql& sql, Findings& findings, const std::stop_token& stop) {
+  constexpr std::int64_t kPage = 500;  // of up to 100 kB each
   std::int64_t place = 0;
-  for (;;) {
+  while (!stop.stop_requested()) {
     const auto rows =
         sql.run("SELECT " HW_FACT_COLUMNS " FROM fact WHERE place > $1 ORDER BY place LIMIT $2",
                 std::array<Cell, 2>{place, kPage});
@@ -136,6 +139,7 @@ Result<void> examine_facts(Sql& sql, Findings& findings) {
     }
     place = whole_of(rows->back().front());
   }
+  return {};
 }
 
 Result<void> examine_file(Sql& sql, Findings& findings) {
@@ -174,6 +178,20 @@ Result<void> examine_lists(Store& store, Findings& findings) {
   return done;
 }
 
+/// Empties the log beside the file, which holds pages as they were. Whoever reads is waited for, as
+/// long as the connection waits for a writer, a few times over.
+Result<void> empty_log(Sql& sql) {
+  constexpr int kTimes = 6;
+  for (int i = 0; i < kTimes; ++i) {
+    const auto rows = sql.run("PRAGMA wal_checkpoint(TRUNCATE)", {});
+    if (!rows) return tl::unexpected(rows.error());
+    const bool busy = !rows->empty() && whole_of(rows->front().front()) != 0;
+    if (!busy) return {};
+  }
+  return fail(ErrorCode::io, "was erased from the book, but its log could not be emptied yet",
+              sql.place(), "close every program that reads the book: the last one empties it");
+}
+
 }  // namespace
 
 Result<void> list_all(Store& store) {
@@ -195,13 +213,19 @@ Result<void> Store::rebuild() {
   return in_transaction(*sql_, true, [&] { return list_all(*this); });
 }
 
-Result<Findings> Store::examine() {
+Result<Findings> examine_reading(Sql& sql, const std::stop_token& stop) {
   Findings findings;
-  if (auto file = examine_file(*sql_, findings); !file) return tl::unexpected(file.error());
-  if (!findings.empty()) return findings;  // a damaged file's rows say nothing
-  if (auto facts = examine_facts(*sql_, findings); !facts) return tl::unexpected(facts.error());
-  if (!findings.empty()) return findings;
-  if (auto lists = examine_lists(*this, findings); !lists) return tl::unexpected(lists.error());
+  auto done = examine_file(sql, findings);
+  // A damaged file's rows say nothing.
+  if (done && findings.empty()) done = examine_facts(sql, findings, stop);
+  if (done || stop.stop_requested()) return findings;
+  return tl::unexpected(done.error());
+}
+
+Result<Findings> Store::examine() {
+  auto findings = examine_reading(*sql_);
+  if (!findings || !findings->empty()) return findings;
+  if (auto lists = examine_lists(*this, *findings); !lists) return tl::unexpected(lists.error());
   return findings;
 }
 
@@ -241,7 +265,7 @@ Result<void> Store::erase_client(std::string_view client_id, const Fact& erased)
   });
   if (!done || sql_->dialect() != Dialect::sqlite) return done;
   if (auto small = sql_->script("VACUUM"); !small) return small;
-  return sql_->script("PRAGMA wal_checkpoint(TRUNCATE)");
+  return empty_log(*sql_);
 }
 
 }  // namespace hw::book

@@ -21,7 +21,7 @@ void sign_now(Frame& frame, std::vector<Box>& words) {
   constexpr Type kWord{13, true};
   constexpr double kPad = 7;
   constexpr double kHeight = 20;
-  const std::string word = "now " + plan::clock_text(*now);
+  const std::string word = frame.say("now " + plan::clock_text(*now));
   const double width = frame.canvas.text_width(word, kWord) + 2 * kPad;
   const double left = std::clamp(frame.x_of(*now) - width / 2, frame.plot.x - kPad,
                                  frame.plot.right() - width + kPad);
@@ -187,14 +187,14 @@ void draw_distance_axis(Frame& frame, const std::string& name) {
 
 void name_time_axis(Frame& frame, const std::string& name) {
   constexpr double kBelow = 46;
-  frame.canvas.text(name, {frame.plot.x + frame.plot.w / 2, frame.plot.bottom() + kBelow},
+  frame.canvas.text(frame.say(name), {frame.plot.x + frame.plot.w / 2, frame.plot.bottom() + kBelow},
                     kAxisType, neutral(kPaleL), Align::centre);
 }
 
 void draw_axes(Frame& frame) {
   draw_rim(frame);
   const bool folded = time_axis(frame);
-  draw_distance_axis(frame, "cm from scalp, stretched");
+  draw_distance_axis(frame, frame.say("cm from scalp, stretched"));
   phases(frame);
   name_time_axis(frame,
                  folded ? "hours and minutes; longer pauses are folded" : "hours and minutes");

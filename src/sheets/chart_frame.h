@@ -29,6 +29,10 @@ struct Frame {
   /// The fade chart that `chart` is the body of: its places move out as the hair grows.
   const plan::FadeChart* fade = nullptr;
 
+  /// Words of the picture in its language.
+  [[nodiscard]] std::string say(std::string_view english) const {
+    return retold(picture.language, english);
+  }
   [[nodiscard]] double x_of(double minute) const {
     return plot.x + plot.w * plan::across(chart, minute);
   }

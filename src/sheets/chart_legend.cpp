@@ -63,8 +63,8 @@ void draw_rung(Frame& frame, const Rung& rung, double y, const RungSize& size) {
   canvas.fill({canvas.snap(x + kSwatchAt), canvas.snap(y), kRoomy.swatch, size.swatch},
               ink_of(frame.shown(rung.lab)));
   const hair::ColourWords words = hair::describe(rung.lab);
-  const std::string warmth = !words.warmth.empty() ? words.warmth : words.tone;
-  const std::string& name = hair::level_name(rung.level);
+  const std::string warmth = frame.say(!words.warmth.empty() ? words.warmth : words.tone);
+  const std::string name = frame.say(hair::level_name(rung.level));
   const double room = frame.legend.w - kTextAt;
   if (size.two_lines) {
     canvas.text(canvas.fitted(name, room, kWord), {x + kTextAt, y + 11}, kWord, neutral(kPaleL));
@@ -81,7 +81,7 @@ template <class Draw>
 void key(Frame& frame, double& y, const std::string& words, Draw draw) {
   constexpr double kMarkAt = 41;
   draw(Point{frame.legend.x + kMarkAt, y});
-  frame.canvas.text(words, {frame.legend.x + kTextAt, y + kSmall.size / 3}, kSmall,
+  frame.canvas.text(frame.say(words), {frame.legend.x + kTextAt, y + kSmall.size / 3}, kSmall,
                     neutral(kPaleL));
   y += kKeyLine;
 }
@@ -188,7 +188,7 @@ void draw_legend(Frame& frame, bool all_on_screen) {
   constexpr double kHeadRoom = 12;
   constexpr double kKeyRoom = 18;
   double y = frame.legend.y;
-  frame.canvas.text("level and look", {frame.legend.x + 7, y - kHeadRoom}, kHead, neutral(kPaleL));
+  frame.canvas.text(frame.say("level and look"), {frame.legend.x + 7, y - kHeadRoom}, kHead, neutral(kPaleL));
   const auto found = rungs(frame.chart);
   constexpr int kKeyLines = 6;
   const double roomy =
@@ -213,16 +213,16 @@ void draw_title_and_footnote(Frame& frame) {
   if (frame.picture.shadows_lifted) {
     constexpr double kPad = 12;
     constexpr double kHeight = 28;
-    const std::string words = "shadows lifted: dark hair drawn lighter";
+    const std::string words = frame.say("shadows lifted: dark hair drawn lighter");
     const double width = canvas.text_width(words, kBadge) + 2 * kPad;
     const Box box{right - width, kBase - kHeight + 8, width, kHeight};
     canvas.fill_round(box, kHeight / 4, neutral(kDarkL));
     canvas.text(words, {box.x + kPad, kBase - 1}, kBadge, neutral(kPaleL));
   }
-  const std::string first = "What a model expects of this hair, not proof.";
-  const std::string second =
+  const std::string first = frame.say("What a model expects of this hair, not proof.");
+  const std::string second = frame.say(
       "Do a strand test; follow the makers' instructions and local law; the licensed professional "
-      "decides.";
+      "decides.");
   const double foot = frame.picture.height - kFootRise;
   const std::string whole = first + " " + second;
   if (canvas.text_width(whole, kWord) <= right - frame.plot.x) {

@@ -152,7 +152,7 @@ void draw_hard_stop(Frame& frame) {
   const auto shape = octagon({x, plot.y - kRise}, kRadius);
   canvas.fill_shape(shape, ink_of(kStopRed));
   canvas.stroke_shape(shape, 1.5, neutral(kPaleL));
-  const std::string words = "hard stop " + plan::clock_text(*first);
+  const std::string words = frame.say("hard stop " + plan::clock_text(*first));
   const bool left = x + kRadius + kGap + canvas.text_width(words, kWord) > plot.right();
   const double off = kRadius + 3 * kGap;
   canvas.text(words, {left ? x - off : x + off, plot.y - kRise + kWord.size / 3}, kWord,

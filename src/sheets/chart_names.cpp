@@ -13,15 +13,17 @@ constexpr Type kZoneName{13, true};
 constexpr Type kZoneNote{12, false};
 
 /// "0:08 to 0:53", with the step's name where there are several; a line for each bowl.
-std::vector<std::string> zone_notes(const plan::ChartCourse& course, const plan::ChartZone& zone) {
+std::vector<std::string> zone_notes(const Frame& frame, const plan::ChartZone& zone) {
+  const plan::ChartCourse& course = frame.chart.course;
   std::vector<std::string> notes;
   for (const plan::ChartEvent& event : zone.events) {
     if (!is_bowl(event) || event.stop_min <= 0 || event.on_min >= course.end_min) continue;
     const bool named = event.step < course.steps.size();
-    notes.push_back(fmt::format("{} {} to {}", named ? course.steps[event.step] : "on",
-                                plan::clock_text(event.on_min), plan::clock_text(event.stop_min)));
+    notes.push_back(said(frame.picture.language, "{0} {1} to {2}",
+                         {frame.say(named ? course.steps[event.step] : "on"),
+                          plan::clock_text(event.on_min), plan::clock_text(event.stop_min)}));
   }
-  if (notes.empty()) notes.emplace_back("left alone");
+  if (notes.empty()) notes.push_back(frame.say("left alone"));
   return notes;
 }
 
@@ -52,7 +54,7 @@ struct ZoneWords {
 
 ZoneWords zone_words(Frame& frame, const plan::ChartZone& zone) {
   constexpr double kBelow = 6;
-  ZoneWords words{zone_notes(frame.chart.course, zone)};
+  ZoneWords words{zone_notes(frame, zone)};
   const double room = frame.y_of(zone.to_cm) - frame.y_of(zone.from_cm) - kBelow - kFirstLine;
   const double lines = std::floor(room / kLine);
   if (static_cast<double>(words.notes.size()) > lines) words.notes = {joined(words.notes)};
@@ -130,7 +132,7 @@ void name_above(Frame& frame, const plan::ChartZone& zone) {
   constexpr double kRise = 20;
   const auto& course = frame.chart.course;
   std::string words = fmt::format("{} ({:g} to {:g} cm)", zone.name, zone.from_cm, zone.to_cm);
-  for (const std::string& note : zone_notes(course, zone)) words += ", " + note;
+  for (const std::string& note : zone_notes(frame, zone)) words += ", " + note;
   const double end = frame.plot.x + frame.canvas.text_width(words, kZoneNote);
   constexpr double kStopWords = 130;  // what the hard stop writes at most beside its shape
   const auto stop = first_hard_stop(course);

@@ -120,7 +120,8 @@ void draw_marks(Frame& frame) {
   std::vector<Box> taken;
   for (auto mark = marks.rbegin(); mark != marks.rend(); ++mark) {
     const double x = frame.canvas.snap(x_of_week(frame, mark->week));
-    const std::string words = mark->words + ": " + plan::week_text(*frame.fade, mark->week);
+    const std::string words =
+        frame.say(mark->words + ": " + plan::week_text(*frame.fade, mark->week));
     const double width = frame.canvas.text_width(words, kType);
     const double left = std::min(x, frame.plot.right() - width);
     Box box{left - kGap, frame.plot.y - kLowest - kType.size, width + 2 * kGap, kRow};

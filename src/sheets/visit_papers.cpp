@@ -12,17 +12,15 @@ namespace {
 
 constexpr std::size_t kPoints = 240;  // columns and rows of a chart
 
-/// Who chose the plan that counts.
-Result<void> put_plan(VisitPapers& papers, const plan::Learned& learned, const std::string& reader,
-                      Executor& executor) {
+Result<void> put_plan(VisitPapers& papers, Executor& executor) {
   const auto file = wire::decode<wire::CaseFile>(papers.visit.plan->case_json);
   if (!file) return tl::unexpected(file.error());
   const auto head = wire::ready(*file);
   if (!head) return tl::unexpected(head.error());
   wire::PlanAnswer answer;
   answer.head = plan::with_learned(
-      *head, learned,
-      {papers.visit.id, papers.visit.client, std::string(book::kSalonName), reader});
+      *head, papers.learned,
+      {papers.visit.id, papers.visit.client, std::string(book::kSalonName), papers.planner});
   auto plan = plan::plan_head(answer.head, executor);
   if (!plan) return tl::unexpected(plan.error());
   answer.plan = *std::move(plan);
@@ -31,20 +29,31 @@ Result<void> put_plan(VisitPapers& papers, const plan::Learned& learned, const s
   return {};
 }
 
+/// The names on a chart, in the language of the papers.
+template <class Course>
+Course retold_course(Course course, Language language) {
+  for (auto& zone : course.zones) zone.name = retold(language, zone.name);
+  for (auto& phase : course.phases) phase.label = retold(language, phase.label);
+  return course;
+}
+
 Result<void> put_charts(VisitPapers& papers, Executor& executor) {
   const plan::HeadPlan& plan = papers.plan->plan;
   if (papers.course >= plan.courses.size()) return {};
   const plan::Course& course = plan.courses[papers.course];
   const plan::Case& head = papers.plan->head;
   const auto day =
-      strand_chart_png(plan::strand_chart(plan::chart_course(head, plan.zones, course, 1), kPoints,
-                                          kPoints, head.ladder, executor),
-                       {.title = course.name});
+      strand_chart_png(
+          plan::strand_chart(
+              retold_course(plan::chart_course(head, plan.zones, course, 1), papers.language),
+              kPoints, kPoints, head.ladder, executor),
+          {.title = retold(papers.language, course.name), .language = papers.language});
   if (!day) return tl::unexpected(day.error());
   papers.day_png = *day;
   const auto weeks = fade_chart_png(plan::fade_chart(plan::fade_course(head, plan.zones, course),
                                                      kPoints, kPoints, head.ladder, executor),
-                                    {.title = "Afterwards"});
+                                    {.title = std::string(said(papers.language, "Afterwards")),
+                                     .language = papers.language});
   if (!weeks) return tl::unexpected(weeks.error());
   papers.weeks_png = *weeks;
   return {};
@@ -53,7 +62,7 @@ Result<void> put_charts(VisitPapers& papers, Executor& executor) {
 }  // namespace
 
 Result<VisitPapers> papers_of(book::Store& store, const std::string& visit,
-                              std::chrono::year_month_day today, Executor& executor) {
+                              std::chrono::year_month_day today, std::optional<Language> language) {
   VisitPapers papers;
   papers.today = today;
   const auto line = store.visit(visit);
@@ -64,6 +73,8 @@ Result<VisitPapers> papers_of(book::Store& store, const std::string& visit,
   const auto about = store.facts_of(book::About::client, line->client);
   if (!about) return tl::unexpected(about.error());
   papers.client = book::client_of(*about);
+  if (!language) language = language_of(papers.client.person.language);
+  papers.language = language.value_or(Language::en);
   auto salon = book::salon_of(store);
   if (!salon) return tl::unexpected(salon.error());
   papers.salon = *std::move(salon);
@@ -72,13 +83,17 @@ Result<VisitPapers> papers_of(book::Store& store, const std::string& visit,
   papers.shelf = *std::move(shelf);
   if (!papers.visit.plan) return papers;
   const book::PlanMade made = book::plan_made(*facts);
-  const auto learned = book::learned_for(store, line->client, made.at);
+  auto learned = book::learned_for(store, line->client, made.at);
   if (!learned) return tl::unexpected(learned.error());
-  if (auto done = put_plan(papers, *learned, made.reader, executor); !done) {
-    return tl::unexpected(done.error());
-  }
-  if (auto done = put_charts(papers, executor); !done) return tl::unexpected(done.error());
+  papers.learned = *std::move(learned);
+  papers.planner = made.reader;
   return papers;
+}
+
+Result<void> plan_papers(VisitPapers& papers, Executor& executor) {
+  if (!papers.visit.plan) return {};
+  if (auto done = put_plan(papers, executor); !done) return done;
+  return put_charts(papers, executor);
 }
 
 }  // namespace hw::sheets

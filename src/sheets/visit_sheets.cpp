@@ -36,7 +36,8 @@ std::string what_stands_against(const VisitPapers& papers, const plan::Course& c
 Bullets cautions_of(const VisitPapers& papers, const plan::Course& course) {
   Bullets list;
   for (const auto* found : {&papers.plan->plan.cautions, &course.cautions}) {
-    for (const process::Refusal& caution : *found) list.texts.push_back(caution.text);
+    for (const process::Refusal& caution : *found)
+      list.texts.push_back(retold(papers, caution.text));
   }
   return list;
 }
@@ -51,39 +52,45 @@ Result<Document> bowls(const VisitPapers& papers) {
   }
   Document made = empty_sheet(papers, "Bowls");
   const plan::Case& head = papers.plan->head;
-  made.blocks.emplace_back(Words{course.name, true});
+  made.blocks.emplace_back(Words{retold(papers, course.name), true});
   if (!papers.day_png.empty()) {
-    made.blocks.emplace_back(Picture{papers.day_png, "The strand through the visit."});
+    made.blocks.emplace_back(Picture{papers.day_png, say(papers, "The strand through the visit.")});
   }
   int number = 0;
   for (const plan::CourseBowl& bowl : course.bowls) {
-    made.blocks.emplace_back(Heading{fmt::format(
-        "Bowl {}{}: {}", ++number, course.visits > 1 ? fmt::format(", visit {}", bowl.visit) : "",
-        name_of(bowl.purpose))});
-    Rows pours{{"pour", "grams"}, {}, {3, 1}};
+    const std::string which = std::to_string(++number);
+    const std::string what = say(papers, name_of(bowl.purpose));
+    made.blocks.emplace_back(Heading{
+        course.visits > 1
+            ? say(papers, "Bowl {0}, visit {1}: {2}", {which, std::to_string(bowl.visit), what})
+            : say(papers, "Bowl {0}: {1}", {which, what})});
+    Rows pours{all_of(papers, {"pour", "grams"}), {}, {3, 1}};
     for (const plan::BowlPart& part : bowl.parts) {
-      pours.rows.push_back({words_of(papers, part.id), grams(bowl.poured.grams_of(part.id))});
+      pours.rows.push_back(
+          {words_of(papers, part.id), grams(papers, bowl.poured.grams_of(part.id))});
     }
-    pours.rows.push_back(
-        {bowl.mixes > 1 ? fmt::format("together, mixed fresh {} times", bowl.mixes) : "together",
-         grams(bowl.poured.grams)});
+    pours.rows.push_back({bowl.mixes > 1 ? say(papers, "together, mixed fresh {0} times",
+                                               {std::to_string(bowl.mixes)})
+                                         : say(papers, "together"),
+                          grams(papers, bowl.poured.grams)});
     made.blocks.emplace_back(std::move(pours));
-    Rows zones{{"zone", "on at", "look at", "off at", "never after"}, {}, {2, 1, 2, 1, 1}};
+    Rows zones{
+        all_of(papers, {"zone", "on at", "look at", "off at", "never after"}), {}, {2, 1, 2, 1, 1}};
     for (const plan::BowlZone& zone : bowl.zones) {
       std::string looks;
       for (const double minute : zone.times.checks_at) {
         looks += (looks.empty() ? "" : ", ") + minutes(minute);
       }
-      zones.rows.push_back({head.zones[zone.zone].name, minutes(zone.times.apply_at),
-                            looks.empty() ? "–" : looks, minutes(zone.times.stop_at),
-                            minutes(zone.times.hard_stop_at)});
+      zones.rows.push_back({retold(papers, head.zones[zone.zone].name),
+                            minutes(zone.times.apply_at), looks.empty() ? "–" : looks,
+                            minutes(zone.times.stop_at), minutes(zone.times.hard_stop_at)});
     }
     made.blocks.emplace_back(std::move(zones));
     made.blocks.emplace_back(
-        Words{fmt::format("Peroxide of the mix {:.1f} %. Minutes count from the first strand.",
-                          bowl.peroxide_percent)});
+        Words{say(papers, "Peroxide of the mix {0} %. Minutes count from the first strand.",
+                  {figure(papers, bowl.peroxide_percent, 1)})});
   }
-  made.blocks.emplace_back(Heading{"Before and while"});
+  made.blocks.emplace_back(Heading{say(papers, "Before and while")});
   made.blocks.emplace_back(cautions_of(papers, course));
   return made;
 }
@@ -93,35 +100,40 @@ Result<Document> quote(const VisitPapers& papers) {
   if (!found) return tl::unexpected(found.error());
   const plan::Course& course = **found;
   Document made = empty_sheet(papers, "Quote");
-  made.blocks.emplace_back(Words{course.name, true});
-  if (!course.sentence.empty()) made.blocks.emplace_back(Words{course.sentence});
-  Rows rows{{"", "from", "to"}, {}, {3, 1, 1}};
+  made.blocks.emplace_back(Words{retold(papers, course.name), true});
+  if (!course.sentence.empty()) made.blocks.emplace_back(Words{retold(papers, course.sentence)});
+  Rows rows{all_of(papers, {"", "from", "to"}), {}, {3, 1, 1}};
+  rows.rows.push_back({course.visits == 1
+                           ? say(papers, "hours in the chair")
+                           : say(papers, "hours, {0} visits", {std::to_string(course.visits)}),
+                       hours(papers, course.minutes.low), hours(papers, course.minutes.high)});
   rows.rows.push_back(
-      {course.visits == 1 ? "hours in the chair" : fmt::format("hours, {} visits", course.visits),
-       hours(course.minutes.low), hours(course.minutes.high)});
-  rows.rows.push_back({"price", money(papers, course.quote.low), money(papers, course.quote.high)});
-  rows.rows.push_back({"keeping it for a year", about(papers, course.year_cost.low),
+      {say(papers, "price"), money(papers, course.quote.low), money(papers, course.quote.high)});
+  rows.rows.push_back({say(papers, "keeping it for a year"), about(papers, course.year_cost.low),
                        about(papers, course.year_cost.high)});
   made.blocks.emplace_back(std::move(rows));
   if (course.quote.deposit > 0) {
     made.blocks.emplace_back(
-        Words{fmt::format("Deposit to hold the day: {}.", money(papers, course.quote.deposit))});
+        Words{say(papers, "Deposit to hold the day: {0}.", {money(papers, course.quote.deposit)})});
   }
-  made.blocks.emplace_back(Heading{"How likely, and how it fades"});
+  made.blocks.emplace_back(Heading{say(papers, "How likely, and how it fades")});
   for (Swatches& three : result_swatches(papers, course)) {
     made.blocks.emplace_back(std::move(three));
   }
   made.blocks.emplace_back(Words{
-      "Each zone: the darker end of what is likely, the likeliest, the lighter end. Paper and "
-      "screens do not show colours as hair does: compare with a strand in daylight."});
+      say(papers,
+          "Each zone: the darker end of what is likely, the likeliest, the lighter end. Paper and "
+          "screens do not show colours as hair does: compare with a strand in daylight.")});
   Bullets terms;
   terms.texts.push_back(
-      "What is found on the day may change price and hours; it is said before "
-      "anything goes on.");
+      say(papers,
+          "What is found on the day may change price and hours; it is said before "
+          "anything goes on."));
   if (course.draft) {
-    terms.texts.push_back("This is a draft: something must be tested or agreed first.");
+    terms.texts.push_back(
+        say(papers, "This is a draft: something must be tested or agreed first."));
   }
-  made.blocks.emplace_back(Heading{"Terms"});
+  made.blocks.emplace_back(Heading{say(papers, "Terms")});
   made.blocks.emplace_back(std::move(terms));
   return made;
 }
@@ -129,65 +141,74 @@ Result<Document> quote(const VisitPapers& papers) {
 Result<Document> before(const VisitPapers& papers) {
   Document made = empty_sheet(papers, "Before you come");
   if (papers.plan && !papers.plan->plan.tests_to_make.empty()) {
-    made.blocks.emplace_back(Heading{"Tests"});
-    Rows rows{{"skin test of", "put on by", "read from"}, {}, {2, 1.4, 1.4}};
+    made.blocks.emplace_back(Heading{say(papers, "Tests")});
+    Rows rows{all_of(papers, {"skin test of", "put on by", "read from"}), {}, {2, 1.4, 1.4}};
     for (const process::TestToMake& test : papers.plan->plan.tests_to_make) {
-      rows.rows.push_back(
-          {words_of(papers, test.colour.shade), when(test.apply_by), when(test.read_from)});
+      rows.rows.push_back({words_of(papers, test.colour.shade), when(papers, test.apply_by),
+                           when(papers, test.read_from)});
     }
     made.blocks.emplace_back(std::move(rows));
-    made.blocks.emplace_back(
-        Words{"A test that stays clear still misses some people who are allergic. Say at once if "
-              "anything itches, burns or swells."});
+    made.blocks.emplace_back(Words{
+        say(papers,
+            "A test that stays clear still misses some people who are allergic. Say at once if "
+            "anything itches, burns or swells.")});
   }
-  made.blocks.emplace_back(Heading{"Hair"});
+  made.blocks.emplace_back(Heading{say(papers, "Hair")});
   // Common practice, no source, as data/process/care.csv has it.
-  made.blocks.emplace_back(Bullets{{
-      "Come with dry, detangled hair that was not washed today: its own oil shields the scalp.",
-      "Take braids and twists down some days before, so that the scalp can rest.",
-      "No relaxer or smoothing service in the two weeks before.",
-      "Tell us of every colour, henna, relaxer and lightener of the last years, also at home.",
-      "Tell us of any reaction to hair dye or to a black temporary tattoo, of medicines, and if "
-      "you are pregnant.",
-  }});
-  made.blocks.emplace_back(Heading{"The day"});
+  made.blocks.emplace_back(Bullets{all_of(
+      papers,
+      {
+          "Come with dry, detangled hair that was not washed today: its own oil shields the scalp.",
+          "Take braids and twists down some days before, so that the scalp can rest.",
+          "No relaxer or smoothing service in the two weeks before.",
+          "Tell us of every colour, henna, relaxer and lightener of the last years, also at home.",
+          "Tell us of any reaction to hair dye or to a black temporary tattoo, of medicines, and "
+          "if "
+          "you are pregnant.",
+      })});
+  made.blocks.emplace_back(Heading{say(papers, "The day")});
   if (const auto course = course_of(papers)) {
-    made.blocks.emplace_back(
-        Words{fmt::format("Plan {} to {} hours. Bring food, water, and a "
-                          "photo of the colour you like in daylight.",
-                          hours((*course)->minutes.low), hours((*course)->minutes.high))});
+    made.blocks.emplace_back(Words{
+        say(papers,
+            "Plan {0} to {1} hours. Bring food, water, and a photo of the colour you like "
+            "in daylight.",
+            {hours(papers, (*course)->minutes.low), hours(papers, (*course)->minutes.high)})});
   }
   made.blocks.emplace_back(
-      Words{fmt::format("If your face swells or breathing is hard after a test, dial {} first.",
-                        papers.salon.emergency_number)});
+      Words{say(papers, "If your face swells or breathing is hard after a test, dial {0} first.",
+                {papers.salon.emergency_number})});
   return made;
 }
 
 Result<Document> consent(const VisitPapers& papers) {
   Document made = empty_sheet(papers, "Consent");
-  made.blocks.emplace_back(Words{
+  made.blocks.emplace_back(Words{say(
+      papers,
       "I have been told, in words that I understand, what will be done to my hair today, what it "
       "may cost the fibre, what it costs, and what else could be done, leaving it alone "
-      "included."});
+      "included.")});
   if (const auto course = course_of(papers)) {
-    made.blocks.emplace_back(Words{(*course)->name, true});
+    made.blocks.emplace_back(Words{retold(papers, (*course)->name), true});
     made.blocks.emplace_back(cautions_of(papers, **course));
   }
-  made.blocks.emplace_back(Heading{"I say"});
-  made.blocks.emplace_back(Bullets{{
-      "that I told of every allergy, reaction, medicine and service that I know of;",
-      "that I may stop at any time, and that I will say at once if anything burns or itches;",
-      "that a clear skin test does not rule an allergy out;",
-      "yes / no: the service as written above;",
-      "yes / no: photos of my hair are kept with my record;",
-      "yes / no: photos may be shown to others (my face: yes / no);",
-      "yes / no: notes on my health are kept with my record, for as long as I am a client.",
-  }});
-  made.blocks.emplace_back(
-      Words{"I can take each of these back at any time. This paper is no substitute for what the "
-            "law asks where the salon is."});
-  made.blocks.emplace_back(Blank{"name and signature, date"});
-  made.blocks.emplace_back(Blank{"for the salon"});
+  made.blocks.emplace_back(Heading{say(papers, "I say")});
+  made.blocks.emplace_back(Bullets{all_of(
+      papers,
+      {
+          "that I told of every allergy, reaction, medicine and service that I know of;",
+          "that I may stop at any time, and that I will say at once if anything burns or itches;",
+          "that a clear skin test does not rule an allergy out;",
+          "yes / no: the service as written above;",
+          "yes / no: photos of my hair are kept with my record;",
+          "yes / no: photos may be shown to others (my face: yes / no);",
+          "yes / no: notes on my health are kept with my record, for as long as I am a client.",
+      })});
+  made.blocks.emplace_back(Words{
+      say(papers,
+          "I can take each of these back at any time. This paper is no substitute for what the "
+          "law asks where the salon is.")});
+  made.blocks.emplace_back(Blank{say(papers, "name and signature, date")});
+  made.blocks.emplace_back(Blank{say(papers, "for the salon")});
   return made;
 }
 
@@ -225,7 +246,7 @@ Result<Document> sheet_of(SheetKind kind, const VisitPapers& papers) {
       made = before(papers);
       break;
   }
-  if (made) made->blocks.emplace_back(Words{process::closing_advice()});
+  if (made) made->blocks.emplace_back(Words{say(papers, process::closing_advice())});
   return made;
 }
 

@@ -1,96 +1,21 @@
 // huewright serve as a person runs it: started, stopped, killed.
-#include <fcntl.h>
 #include <gmock/gmock.h>
-#include <gtest/gtest.h>
-#include <poll.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
-#include <array>
 #include <csignal>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 
 #include "api/program.h"
 #include "server/client.h"
 #include "server/running.h"
+#include "server/served.h"
 
 namespace hw::test {
 namespace {
 
 using testing::HasSubstr;
-
-/// The program, serving.
-class Served {
- public:
-  explicit Served(const std::string& book, std::vector<std::string> more = {}) {
-    std::array<int, 2> pipe{};
-    if (::pipe2(pipe.data(), O_CLOEXEC) != 0) std::abort();
-    std::vector<std::string> words = {
-        std::getenv("HW_PROGRAM"), "serve", "--port", "0", "--book", book};
-    words.insert(words.end(), more.begin(), more.end());
-    std::vector<char*> arguments;
-    for (std::string& word : words) arguments.push_back(word.data());
-    arguments.push_back(nullptr);
-    child_ = ::fork();
-    if (child_ == 0) {
-      ::dup2(pipe[1], STDOUT_FILENO);
-      ::execv(arguments.front(), arguments.data());
-      ::_exit(127);
-    }
-    ::close(pipe[1]);
-    out_ = pipe[0];
-    hear("stops the server.\n");
-  }
-  ~Served() {
-    if (child_ > 0) end(SIGKILL);
-    ::close(out_);
-  }
-  Served(const Served&) = delete;
-  Served& operator=(const Served&) = delete;
-
-  /// Reads what it prints until some text stands there.
-  bool hear(const std::string& text) {
-    std::array<char, 4096> piece{};
-    while (said_.find(text) == std::string::npos) {
-      pollfd one{out_, POLLIN, 0};
-      if (::poll(&one, 1, 10'000) <= 0) return false;
-      const ssize_t got = ::read(out_, piece.data(), piece.size());
-      if (got <= 0) return false;
-      said_.append(piece.data(), static_cast<std::size_t>(got));
-    }
-    return true;
-  }
-  /// Exit code, or minus the signal.
-  int end(int signal) {
-    ::kill(child_, signal);
-    int status = 0;
-    ::waitpid(child_, &status, 0);
-    child_ = 0;
-    return WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
-  }
-  [[nodiscard]] const std::string& said() const { return said_; }
-  /// What stands in what it said between some text and the next space or line end.
-  [[nodiscard]] std::string after(const std::string& text) const {
-    const std::size_t at = said_.find(text);
-    if (at == std::string::npos) return {};
-    const std::size_t start = at + text.size();
-    return said_.substr(start, said_.find_first_of(" \n", start) - start);
-  }
-  [[nodiscard]] std::uint16_t port() const {
-    return static_cast<std::uint16_t>(std::stoi(after("http://127.0.0.1:")));
-  }
-
- private:
-  pid_t child_ = 0;
-  int out_ = -1;
-  std::string said_;
-};
-
-Answer pair(std::uint16_t port, const std::string& code) {
-  return asked(port, {.method = "POST",
-                      .target = "/api/v1/pair",
-                      .body = R"({"code":")" + code + R"(","name":"desk"})"});
-}
+using testing::Not;
 
 TEST(ServerProgram, TheLinkItPrintsMakesTheOwner) {
   const TemporaryFolder folder;
@@ -122,9 +47,7 @@ TEST(ServerProgram, AfterAKillTheDevicesAndAnswersAreThere) {
   std::string first;
   {
     Served program(folder.path());
-    const std::string link = program.after("this machine: ");
-    cookie = pair(program.port(), link.substr(link.find('=') + 1)).header("set-cookie");
-    cookie = cookie.substr(10, 64);
+    cookie = let_in(program);
     ask = {.method = "POST",
            .target = "/api/v1/pairings",
            .headers = {"Idempotency-Key: k"},
@@ -138,6 +61,49 @@ TEST(ServerProgram, AfterAKillTheDevicesAndAnswersAreThere) {
   EXPECT_EQ(asked(program.port(), {.target = "/api/v1/devices", .cookie = cookie}).status, 200);
   EXPECT_EQ(asked(program.port(), ask).body, first);
   EXPECT_THAT(first, HasSubstr("\"code\""));
+}
+
+/// Changes one letter of a name in the file of a closed book.
+void spoil(const std::string& book, const std::string& name) {
+  std::fstream file(book + "/book.db", std::ios::in | std::ios::out | std::ios::binary);
+  const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+  // The body of the fact, not the list beside it.
+  const std::size_t at = bytes.find("\"name\":\"" + name);
+  ASSERT_NE(at, std::string::npos);
+  file.clear();
+  file.seekp(static_cast<std::streamoff>(at + 8));
+  file.put('X');
+}
+
+TEST(ServerProgram, LooksTheBookThroughBehindTheFirstPage) {
+  const TemporaryFolder book;
+  const std::string name = "Ada Quill";
+  const auto add = [&](const Served& server, const std::string& cookie) {
+    return asked(server.port(), {.method = "POST",
+                                 .target = "/api/v1/clients",
+                                 .body = R"({"name":")" + name + R"("})",
+                                 .cookie = cookie});
+  };
+  std::string cookie;
+  {
+    Served server(book.path());
+    cookie = let_in(server);
+    EXPECT_EQ(asked(server.port(), {.target = "/"}).status, 200);
+    EXPECT_EQ(add(server, cookie).status, 200);
+    EXPECT_EQ(server.end(SIGTERM), 0);
+    EXPECT_TRUE(server.hear("Stopped; the book is closed."));
+    EXPECT_THAT(server.said(), Not(HasSubstr("wrong with the book")));
+  }
+  spoil(book.path(), name);
+  Served server(book.path());
+  EXPECT_THAT(server.said(), Not(HasSubstr("wrong with the book")));  // a clean stop: not yet
+  EXPECT_EQ(asked(server.port(), {.target = "/"}).status, 200);
+  EXPECT_TRUE(server.hear("it is not as it was written")) << server.said();
+  EXPECT_TRUE(server.hear("huewright doctor says what to do."));
+  const Answer refused = add(server, cookie);
+  EXPECT_EQ(refused.status, 409);
+  EXPECT_THAT(refused.body, HasSubstr("nothing more is kept"));
+  EXPECT_EQ(server.end(SIGTERM), 0);
 }
 
 TEST(ServerProgram, OneServerPerBookAndPort) {

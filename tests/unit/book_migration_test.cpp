@@ -95,7 +95,7 @@ TEST_P(BookFrozen, opens_in_postgresql) {
   EXPECT_TRUE((*open_postgresql(connection))->script("DROP SCHEMA " + schema + " CASCADE"));
 }
 
-INSTANTIATE_TEST_SUITE_P(Schema, BookFrozen, testing::Values(1, 2),
+INSTANTIATE_TEST_SUITE_P(Schema, BookFrozen, testing::Values(1, 2, 3),
                          [](const auto& one) { return std::to_string(one.param); });
 
 TEST(BookFrozenFolders, there_is_one_of_every_schema) {
@@ -169,7 +169,7 @@ INSTANTIATE_TEST_SUITE_P(When, BookMigrationOnAFailingDisk,
 TEST(BookOfANewerProgram, is_left_alone) {
   const test::FreshFolder home;
   const std::string path = home.path() + "/salon";
-  fs::copy(frozen("schema-2"), path, fs::copy_options::recursive);
+  fs::copy(frozen("schema-3"), path, fs::copy_options::recursive);
   ASSERT_TRUE((*open_sqlite(path + "/book.db"))->script("PRAGMA user_version=999"));
   const auto opened = Folder::open(path);
   ASSERT_FALSE(opened);

@@ -36,6 +36,9 @@ class Folder {
   [[nodiscard]] Result<std::string> photo(std::string_view sha256) const;
   /// Photos that facts name and the folder lacks or holds changed, and files that no fact names.
   Result<Findings> examine_photos();
+  /// Looks the facts through on a connection of its own, so that any thread may, while another
+  /// reads and writes; empty too where it was stopped. Errors: io.
+  [[nodiscard]] Result<Findings> examine_beside(const std::stop_token& stop) const;
 
  private:
   Folder(std::string path, std::unique_ptr<Store> store, bool was_unclean);

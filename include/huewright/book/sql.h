@@ -6,6 +6,7 @@
 #include <functional>
 #include <memory>
 #include <span>
+#include <stop_token>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -57,8 +58,9 @@ class Sql {
 struct SqliteSettings {
   bool full_sync = true;  ///< off only in the test that shows what it is for
   bool read_only = false;
-  int wait_ms = 10000;   ///< for another writer
-  std::string vfs = {};  ///< a file layer by name, for fault tests; empty: the system's
+  int wait_ms = 10000;        ///< for another writer
+  std::string vfs = {};       ///< a file layer by name, for fault tests; empty: the system's
+  std::stop_token stop = {};  ///< ends statements that run for long, with an error
 };
 /// Opens (or makes) a file. Errors: io; a file that is another program's (malformed).
 [[nodiscard]] Result<std::unique_ptr<Sql>> open_sqlite(const std::string& file,

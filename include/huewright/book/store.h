@@ -4,6 +4,7 @@
 // by client and by day, the ledger of the shelf. One store serves SQLite and PostgreSQL; only the
 // schema differs.
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <span>
 #include <string>
@@ -13,6 +14,7 @@
 #include "huewright/base/result.h"
 #include "huewright/book/fact.h"
 #include "huewright/book/sql.h"
+#include "huewright/book/strip.h"
 
 namespace hw::book {
 
@@ -47,6 +49,10 @@ struct LedgerLine {
 /// What is wrong in the book, one line each, for `doctor`; empty when nothing is.
 using Findings = std::vector<std::string>;
 
+/// Looks through what can be looked through while others write: the database's own check, and each
+/// fact. Empty too where it was stopped. Errors: io.
+[[nodiscard]] Result<Findings> examine_reading(Sql& sql, const std::stop_token& stop = {});
+
 /// One open book; of one thread at a time. Errors of the database are io; none leaves a fact half
 /// written.
 class Store {
@@ -80,6 +86,8 @@ class Store {
   Result<std::vector<std::string>> clients();
   /// The visits of a client, last first.
   Result<std::vector<VisitLine>> visits_of(std::string_view client);
+  /// What a client's page shows of the plan of each visit, by visit; not those without a plan.
+  Result<std::map<std::string, Strip>> strips_of(std::string_view client);
   /// Visits that start from one UTC moment to before another, in order.
   Result<std::vector<VisitLine>> visits_between(std::string_view from, std::string_view to);
   /// Error: unknown_name.

@@ -3,6 +3,7 @@
 // and the mark of the hard stop, which also has a word and a shape.
 #include <string>
 
+#include "huewright/base/language.h"
 #include "huewright/base/result.h"
 #include "huewright/plan/strand_chart.h"
 
@@ -15,6 +16,7 @@ struct ChartPicture {
   double height = 640;  ///< likewise, 540 to 3000
   double scale = 2;     ///< pixels per unit, 1 to 4; the picture has width × scale of them
   bool shadows_lifted = false;  ///< dark levels drawn lighter than they are, and said so
+  Language language = Language::en;  ///< of its words; the title comes as it is
 };
 
 /// The lightness at which the 'shadows lifted' view draws a colour [L*].

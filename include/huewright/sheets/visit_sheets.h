@@ -7,10 +7,12 @@
 #include <string_view>
 
 #include "huewright/base/executor.h"
+#include "huewright/base/language.h"
 #include "huewright/book/client.h"
 #include "huewright/book/next_case.h"
 #include "huewright/book/salon.h"
 #include "huewright/book/visit.h"
+#include "huewright/plan/learn.h"
 #include "huewright/sheets/document.h"
 #include "huewright/wire/plan_answer.h"
 
@@ -27,13 +29,20 @@ struct VisitPapers {
   std::string weeks_png;                 ///< fade chart of it; empty: left out
   std::string day_png;                   ///< strand chart of it; empty: left out
   std::chrono::year_month_day today{};
+  Language language = Language::en;
+  plan::Learned learned;  ///< what the plan rests on beside its case
+  std::string planner;    ///< who chose it
 };
 
-/// The papers of a visit as the book has them, planned again from the case that was stored, with
-/// the charts of the chosen course drawn. A visit without a plan gives papers without one. Errors:
-/// unknown_name, io; those of the stored case.
+/// What the book has for the papers of a visit. language: none: the client's own, or English where
+/// it is none of ours. Errors: unknown_name, io.
 [[nodiscard]] Result<VisitPapers> papers_of(book::Store& store, const std::string& visit,
-                                            std::chrono::year_month_day today, Executor& executor);
+                                            std::chrono::year_month_day today,
+                                            std::optional<Language> language = {});
+
+/// Plans again from the case that was stored, and draws the charts of the chosen course; needs no
+/// book. Without a plan nothing is done. Errors: those of the stored case.
+[[nodiscard]] Result<void> plan_papers(VisitPapers& papers, Executor& executor);
 
 enum class SheetKind { bowls, card, aftercare, quote, consent, before };
 /// "bowls", "card", "aftercare", "quote", "consent", "before". Error: unknown_name (lists them).
