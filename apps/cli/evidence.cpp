@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "huewright/book/lessons.h"
+#include "huewright/plan/learn_next.h"
 #include "open_book.h"
 #include "page.h"
 
@@ -53,6 +55,45 @@ std::string group(const char* title, const std::vector<book::Tally>& all) {
   return all.empty() ? "" : text;
 }
 
+/// Of the salon, its people and its shades, and of no client.
+bool is_of_salon(plan::FactorKind kind) {
+  using plan::FactorKind;
+  return kind == FactorKind::salon_rate || kind == FactorKind::reader_bias ||
+         kind == FactorKind::wet_look || kind == FactorKind::shade_strength ||
+         kind == FactorKind::salon_amount;
+}
+
+void put_learned(wire::Object& object, const plan::Learned& learned) {
+  std::vector<const plan::Factor*> moved;
+  for (const plan::Factor& factor : learned.factors) {
+    if (is_of_salon(factor.kind)) moved.push_back(&factor);
+  }
+  object.required("moved", "")
+      .list(
+          {0, moved.size()}, moved.size(), [](std::size_t) {},
+          [&](std::size_t i, wire::Value& entry) {
+            entry.object([&](wire::Object& one) {
+              std::string name = moved[i]->name, sentence = moved[i]->sentence;
+              one.required("name", "").text(name, name.size());
+              one.required("sentence", "").text(sentence, sentence.size());
+            });
+          });
+  const std::vector<plan::LearnNext> next = plan::learn_next(learned);
+  object.required("next", "")
+      .list(
+          {0, next.size()}, next.size(), [](std::size_t) {},
+          [&](std::size_t i, wire::Value& entry) {
+            entry.object([&](wire::Object& one) {
+              std::string name = next[i].name, sentence = next[i].sentence;
+              double doubt = next[i].doubt_levels, share = next[i].share_off;
+              one.required("name", "").text(name, name.size());
+              one.required("sentence", "").text(sentence, sentence.size());
+              wire::number(one.required("doubt_levels", ""), doubt);
+              wire::number(one.required("share_off", ""), share);
+            });
+          });
+}
+
 }  // namespace
 
 Result<Said> run_evidence(const Asked& asked) {
@@ -62,6 +103,8 @@ Result<Said> run_evidence(const Asked& asked) {
   if (!book) return tl::unexpected(book.error());
   const auto evidence = book::evidence_of((*book)->store(), *from);
   if (!evidence) return tl::unexpected(evidence.error());
+  const auto learned = book::learned_for((*book)->store(), "");
+  if (!learned) return tl::unexpected(learned.error());
   if (asked.json) {
     return Said{wire::encode_fields([&](wire::Object& object) {
                   object.required("all", "").object(
@@ -70,17 +113,30 @@ Result<Said> run_evidence(const Asked& asked) {
                   put_list(object, "by_start_level", evidence->by_start_level);
                   put_list(object, "by_reader", evidence->by_reader);
                   put_list(object, "by_shade", evidence->by_shade);
+                  put_learned(object, *learned);
                 }) +
                 '\n'};
   }
   if (evidence->all.count == 0) return Said{"No outcome was read beside a plan yet.\n"};
   const std::string head = fmt::format("  {:<28} {:>5} {:>10} {:>8} {:>8} {:>8}\n", "", "zones",
                                        "held", "off by", "scatter", "band");
+  std::string moved;
+  for (const plan::Factor& factor : learned->factors) {
+    if (!is_of_salon(factor.kind)) continue;
+    moved += wrapped((factor.name == book::kSalonName ? "" : factor.name + ": ") + factor.sentence,
+                     4, "  -");
+  }
+  std::string next;
+  for (const plan::LearnNext& one : plan::learn_next(*learned)) {
+    next += wrapped(one.sentence, 4, "  -");
+  }
   return Said{"Outcomes since " + *from +
               ", in levels. Held: the reading fell where 8 in 10 should.\n" + head +
               line_of(evidence->all) + group("by zone", evidence->by_zone) +
               group("by level at the start", evidence->by_start_level) +
-              group("by reader", evidence->by_reader) + group("by shade", evidence->by_shade)};
+              group("by reader", evidence->by_reader) + group("by shade", evidence->by_shade) +
+              (moved.empty() ? "" : "\nWhat the salon has moved\n" + moved) +
+              (next.empty() ? "" : "\nWhat would teach most next\n" + next)};
 }
 
 }  // namespace hw::apps

@@ -12,6 +12,7 @@
 #include "huewright/book/folder.h"
 #include "pages.h"
 #include "replies.h"
+#include "tell.h"
 #include "text.h"
 
 namespace hw::server {
@@ -129,6 +130,7 @@ std::variant<Reply, Front::Passed> Front::looked_at_api(const Door& door, const 
   if (writes) {
     if (auto refused = refused_write(head, passed)) return *std::move(refused);
   }
+  passed.language = language_wanted(head.field("accept-language"));
   passed.listens = route.pattern == "/api/v1/events";
   return passed;
 }
@@ -241,7 +243,8 @@ void Front::run_once(const Passed& passed, const std::function<void(Reply)>& don
 
 void Front::answer(Passed passed, std::string body, std::function<void(Reply)> done) {
   passed.request.body = std::move(body);
-  const auto give = [done](Reply reply) {
+  const auto give = [done, language = passed.language](Reply reply) {
+    tell(reply, language);
     dress(reply);
     done(std::move(reply));
   };

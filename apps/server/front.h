@@ -9,6 +9,7 @@
 #include "answers.h"
 #include "devices.h"
 #include "head.h"
+#include "huewright/base/language.h"
 #include "match.h"
 #include "own_routes.h"
 #include "rates.h"
@@ -31,6 +32,7 @@ class Front {
     std::string key;            ///< Idempotency-Key; empty: none
     std::size_t most_body = 0;  ///< [bytes]
     bool listens = false;       ///< answered by the event stream
+    Language language = Language::en;
   };
   /// A request by its header alone: the answer, where that says enough, or what may go on. On the
   /// thread of the network.

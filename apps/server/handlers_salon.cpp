@@ -4,8 +4,10 @@
 #include "huewright/book/backup.h"
 #include "huewright/book/evidence.h"
 #include "huewright/book/ids.h"
+#include "huewright/book/lessons.h"
 #include "huewright/book/salon.h"
 #include "huewright/photo/jpeg.h"
+#include "huewright/plan/learn_next.h"
 
 namespace hw::server {
 
@@ -96,6 +98,23 @@ Result<Reply> evidence(Service& service, const Request& request) {
                                 {"high", one.predicted.high},
                                 {"found", one.found},
                                 {"held", one.held()}});
+  }
+  const auto learned = book::learned_for(book.store(), "");
+  if (!learned) return tl::unexpected(learned.error());
+  body["moved"] = Json::array();
+  for (const plan::Factor& factor : learned->factors) {
+    using plan::FactorKind;
+    const bool of_client = factor.kind == FactorKind::client_rate ||
+                           factor.kind == FactorKind::client_pigment ||
+                           factor.kind == FactorKind::client_rest;
+    if (!of_client) body["moved"].push_back({{"name", factor.name}, {"sentence", factor.sentence}});
+  }
+  body["next"] = Json::array();
+  for (const plan::LearnNext& one : plan::learn_next(*learned)) {
+    body["next"].push_back({{"name", one.name},
+                            {"sentence", one.sentence},
+                            {"doubt_levels", one.doubt_levels},
+                            {"share_off", one.share_off}});
   }
   return reply(body);
 }

@@ -30,7 +30,7 @@ void dress(Reply& reply) {
       "camera=(self), screen-wake-lock=(self), geolocation=(), microphone=(), payment=(), usb=()");
   add("X-Frame-Options", "DENY");
   add("X-XSS-Protection", "0");
-  add("Vary", "Sec-Fetch-Site, Origin");
+  add("Vary", "Sec-Fetch-Site, Origin, Accept-Language");
 }
 
 }  // namespace hw::server

@@ -19,7 +19,7 @@ std::size_t place_of(std::vector<Factor>& factors, FactorKind kind, const std::s
   for (std::size_t i = 0; i < factors.size(); ++i) {
     if (factors[i].kind == kind && factors[i].name == name) return i;
   }
-  factors.push_back({kind, name, {0, factor_prior(kind).sd_between}, 0, {}});
+  factors.push_back({kind, name, {0, factor_prior(kind).sd_between}, 0, {}, 0, 0});
   return factors.size() - 1;
 }
 
@@ -179,6 +179,20 @@ Result<void> add_block(const Block& block, Information& sum) {
   return {};
 }
 
+/// What a reading of each factor is like.
+void typical_readings(const std::vector<Block>& blocks, std::vector<Factor>& factors) {
+  for (const Block& block : blocks) {
+    for (std::size_t i = 0; i < block.rows.size(); ++i) {
+      for (const auto& [f, slope] : block.rows[i].slopes) {
+        const auto count = static_cast<double>(factors[f].facts);
+        factors[f].per_unit += std::abs(slope) / count;
+        factors[f].sd_reading += block.noise(i, i) / count;
+      }
+    }
+  }
+  for (Factor& factor : factors) factor.sd_reading = std::sqrt(factor.sd_reading);
+}
+
 template <class Fact>
 Result<void> collect(const std::vector<Fact>& facts, std::vector<Factor>& factors,
                      std::vector<Block>& blocks) {
@@ -241,6 +255,7 @@ Result<Learned> learn(const Facts& facts) {
     const double sd = learned.factors[f].learned.sd;
     sum.certainty(f, f) = 1 / (sd * sd);
   }
+  typical_readings(blocks, learned.factors);
   for (const Block& block : blocks) {
     if (auto fine = add_block(block, sum); !fine) return tl::unexpected(fine.error());
   }

@@ -360,6 +360,43 @@ TEST_P(BookStore, loses_and_doubles_nothing_when_two_branches_write_at_once) {
   nothing_is_wrong();
 }
 
+PlanFact planned(const std::string& zone, double level_lab) {
+  PlanFact made;
+  made.program = made.constants = "test";
+  made.zones.push_back({.zone = zone, .level = 3, .lab = {level_lab, 10, 12}, .fade = {}});
+  made.case_json =
+      R"({"person":{"age_years":30},"strand_um":70,"shelf":[{"id":"mask","kind":"treatment"}],)"
+      R"("zones":[{"name":"roots","section":"back","from_cm":0,"to_cm":5,)"
+      R"("readings":[{"level":2}]},{"name":"ends","section":"back","from_cm":5,"to_cm":20,)"
+      R"("readings":[{"level":2}]}],"wished_level":5})";
+  made.answer_json = "{}";
+  return made;
+}
+
+TEST_P(BookStore, keeps_a_strip_of_each_plan) {
+  put({fact("f1", "c1", person("Ana")), fact("f2", "v1", booked("c1", "2025-05-14T10:00Z")),
+       fact("f3", "v2", booked("c1", "2025-07-14T10:00Z")), fact("f4", "v1", planned("ends", 30))});
+  auto strips = store_->strips_of("c1");
+  ASSERT_TRUE(strips) << one_line(strips.error());
+  ASSERT_EQ(strips->size(), 1U);  // v2 has no plan
+  const auto zones = strips->at("v1").zones;
+  ASSERT_EQ(zones.size(), 2U);
+  EXPECT_EQ(zones[0].zone, "roots");
+  EXPECT_EQ(zones[0].lab, std::nullopt);  // nothing was planned for them
+  EXPECT_DOUBLE_EQ(zones[0].to, 0.25);
+  EXPECT_DOUBLE_EQ(zones[1].lab->front(), 30);
+  Fact better = fact("f5", "v1", planned("roots", 40));
+  better.amends = "f4";
+  put({better});
+  EXPECT_DOUBLE_EQ(store_->strips_of("c1")->at("v1").zones[0].lab->front(), 40);
+  nothing_is_wrong();
+  ASSERT_TRUE(store_->rebuild());
+  EXPECT_DOUBLE_EQ(store_->strips_of("c1")->at("v1").zones[0].lab->front(), 40);
+  ASSERT_TRUE(store_->erase_client("c1", fact("f6", "c1", ErasedFact{"asked for"})));
+  EXPECT_TRUE(store_->strips_of("c1")->empty());
+  nothing_is_wrong();
+}
+
 INSTANTIATE_TEST_SUITE_P(On, BookStore, testing::Values("sqlite", "postgresql"),
                          [](const auto& one) { return std::string(one.param); });
 

@@ -5,6 +5,7 @@
 
 #include "huewright/base/elementary.h"
 #include "huewright/plan/learn.h"
+#include "huewright/plan/learn_next.h"
 #include "support/demo_case.h"
 #include "support/reference.h"
 
@@ -61,6 +62,36 @@ void expect_same(const Learned& one, const Learned& two) {
     const NormalBelief b = factor(two, a.kind, a.name);
     EXPECT_NEAR(a.learned.mean, b.mean, kSame) << a.name;
     EXPECT_NEAR(a.learned.sd, b.sd, kSame) << a.name;
+  }
+}
+
+TEST(LearnNext, foretells_what_one_more_reading_does) {
+  Facts facts;
+  for (int i = 0; i < 5; ++i) facts.pairs.push_back({"p" + std::to_string(i), "A", 5.3, 5});
+  facts.pairs.push_back({"q", "B", 5.1, 5});
+  const Learned now = learned_from(facts);
+  const auto next = learn_next(now);
+  ASSERT_EQ(next.size(), 2U);
+  EXPECT_EQ(next[0].name, "B");  // of whom less is known
+  for (const LearnNext& one : next) {
+    Facts more = facts;
+    more.pairs.push_back({"new", one.name, 6, 5});
+    const double before = factor(now, FactorKind::reader_bias, one.name).sd;
+    const double after = factor(learned_from(more), FactorKind::reader_bias, one.name).sd;
+    EXPECT_NEAR(one.share_off, 1 - after / before, 1e-12);
+    EXPECT_NEAR(one.doubt_levels, before, 1e-12);  // a pair shows the bias as it is
+  }
+  EXPECT_THAT(next[0].sentence, HasSubstr("One strand read by B and by an instrument"));
+}
+
+TEST(LearnNext, says_nothing_of_one_client_or_of_nothing) {
+  EXPECT_TRUE(learn_next({}).empty());
+  Facts facts;
+  facts.visits.push_back(visit("v", "c", "", 0.5));
+  for (const LearnNext& one : learn_next(learned_from(facts))) {
+    EXPECT_NE(one.kind, FactorKind::client_rate);
+    EXPECT_GT(one.share_off, 0);
+    EXPECT_LT(one.share_off, 1);
   }
 }
 

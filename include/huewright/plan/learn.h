@@ -111,6 +111,8 @@ struct Factor {
   NormalBelief learned;   ///< ln, levels, or sds of the wet shift
   std::size_t facts = 0;  ///< readings that spoke of it
   std::string sentence;   ///< "this client lifts 18 % faster than usual, from 3 checks"
+  double per_unit = 0;    ///< what one of it does to a reading, without sign, mean of its readings
+  double sd_reading = 0;  ///< doubt of a reading beside all factors, root mean square of them
 };
 
 struct Learned {
