@@ -92,7 +92,7 @@ std::variant<Reply, Front::Passed> Front::looked(const Door& door, const Head& h
                        "GET, HEAD");
   }
   if (door.kind == Door::Kind::trust) return trust_page_(*target);
-if (first_page_) std::exchange(first_page_, {})();
+  if (first_page_) std::exchange(first_page_, {})();
   return page_at(target->path, head.field("if-none-match"), pages(), head.field("accept-encoding"));
 }
 
