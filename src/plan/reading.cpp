@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "huewright/base/check.h"
+#include "huewright/colour/matrix.h"
+
 namespace hw::plan {
 namespace {
 
@@ -31,12 +34,36 @@ double instrument(const Reading& reading, const colour::HairLab& dry, const hair
   return sum;
 }
 
+/// A photo's own normal likelihood, widened by what any tress read twice is off by, and by a wet
+/// look.
+double photo(const Reading& reading, const colour::HairLab& dry) {
+  const hair::MoistureShift wet = hair::moisture_shift(reading.moisture);
+  colour::Matrix3 spread{};
+  for (std::size_t i = 0; i < 9; ++i) spread[i / 3][i % 3] = (*reading.covariance)[i];
+  spread[0][0] += squared(kInstrumentLstarSd) + squared(wet.sd);
+  spread[1][1] += squared(kInstrumentChromaSd);
+  spread[2][2] += squared(kInstrumentChromaSd);
+  const auto inverse = colour::inverse(spread);
+  HW_CHECK(inverse.has_value());  // positive definite: wire looks at it
+  const colour::Vector3 apart{reading.lab->l - dry.l - wet.lstar, reading.lab->a - dry.a,
+                              reading.lab->b - dry.b};
+  double sum = 0;
+  for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t j = 0; j < 3; ++j) sum += apart[i] * (*inverse)[i][j] * apart[j];
+  }
+  return -0.5 * sum;
+}
+
 }  // namespace
 
 double log_likelihood(std::span<const Reading> readings, const colour::HairLab& dry, double bias,
                       const hair::Ladder& ladder) {
   double sum = 0;
   for (const Reading& reading : readings) {
+    if (reading.by == Reader::photo && reading.lab && reading.covariance) {
+      sum += photo(reading, dry);
+      continue;
+    }
     sum += reading.by == Reader::eye && reading.level ? eye(reading, dry.l, bias, ladder)
                                                       : instrument(reading, dry, ladder);
   }

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 #include "case_parts.h"
 #include "huewright/process/rules.h"
@@ -81,6 +83,40 @@ Result<void> check_neighbours(const plan::Case& head, std::size_t i) {
   return {};
 }
 
+/// What a photo says of its own doubt must be a normal's covariance, neither nothing nor
+/// everything.
+bool is_covariance(const std::array<double, 9>& c) {
+  constexpr double kLeast = 0.05 * 0.05;  // of a variance; Lab
+  constexpr double kMost = 50.0 * 50.0;   // likewise
+  constexpr double kRounded = 1e-6;       // two halves that were printed apart
+  for (const std::size_t i : {0U, 4U, 8U}) {
+    if (!(c[i] >= kLeast && c[i] <= kMost)) return false;
+  }
+  const auto same = [&](std::size_t i, std::size_t j) {
+    return std::abs(c[i] - c[j]) <= kRounded * kMost;
+  };
+  if (!same(1, 3) || !same(2, 6) || !same(5, 7)) return false;
+  const double two = c[0] * c[4] - c[1] * c[3];
+  const double three = c[0] * (c[4] * c[8] - c[5] * c[7]) - c[1] * (c[3] * c[8] - c[5] * c[6]) +
+                       c[2] * (c[3] * c[7] - c[4] * c[6]);
+  return two > 0 && three > 0;
+}
+
+Result<void> check_photo(const plan::Reading& reading, const std::string& where) {
+  const bool by_photo = reading.by == plan::Reader::photo;
+  if (by_photo != reading.covariance.has_value() || (by_photo && !reading.lab)) {
+    return fail(ErrorCode::conflict,
+                "a photo gives lab and covariance, and nobody else a covariance", where,
+                "copy both from what `huewright read` prints, and say by: photo");
+  }
+  if (by_photo && !is_covariance(*reading.covariance)) {
+    return fail(ErrorCode::out_of_range,
+                "these nine numbers are no covariance with sds of 0.05 to 50",
+                where + ".covariance", "copy them from what `huewright read` prints");
+  }
+  return {};
+}
+
 Result<void> check_zones(const plan::Case& head) {
   for (std::size_t i = 0; i < head.zones.size(); ++i) {
     const plan::ZoneCase& zone = head.zones[i];
@@ -99,6 +135,10 @@ Result<void> check_zones(const plan::Case& head) {
       if (zone.readings[r].by == plan::Reader::eye && zone.readings[r].lab) {
         return fail(ErrorCode::conflict, "an eye reads a level, not a lab",
                     fmt::format("{}.readings[{}]", where, r), "say by: instrument, or give level");
+      }
+      if (auto photo = check_photo(zone.readings[r], fmt::format("{}.readings[{}]", where, r));
+          !photo) {
+        return photo;
       }
     }
   }

@@ -1,5 +1,6 @@
 #include "case_parts.h"
 
+#include <algorithm>
 #include <array>
 
 namespace hw::wire {
@@ -121,8 +122,8 @@ namespace hw::plan {
 
 void describe(wire::Object& object, Reading& reading) {
   using hair::Moisture;
-  static constexpr std::array kBy{Reader::eye, Reader::instrument};
-  static constexpr std::array<std::string_view, 2> kByWords{"eye", "instrument"};
+  static constexpr std::array kBy{Reader::eye, Reader::instrument, Reader::photo};
+  static constexpr std::array<std::string_view, 3> kByWords{"eye", "instrument", "photo"};
   wire::word(object.optional("by", "who or what read it"), reading.by, kBy, kByWords);
   static constexpr std::array kState{Moisture::dry, Moisture::wiped, Moisture::wet};
   static constexpr std::array<std::string_view, 3> kStateWords{"dry", "wiped", "wet"};
@@ -130,7 +131,17 @@ void describe(wire::Object& object, Reading& reading) {
              kStateWords);
   wire::number(object.optional("level", "1 black to 10 lightest blond"), reading.level,
                {.low = 1, .high = 10});
-  wire::describe_lab(object.optional("lab", "CIE Lab, D65 and 10°, of an instrument"), reading.lab);
+  wire::describe_lab(object.optional("lab", "CIE Lab, D65 and 10°, of an instrument or a photo"),
+                     reading.lab);
+  wire::Value& covariance =
+      object.optional("covariance", "of a photo's Lab, row by row, as `read` gives it");
+  if (!covariance.wanted(reading.covariance.has_value())) return;
+  std::vector<double> values(9);
+  if (reading.covariance) values.assign(reading.covariance->begin(), reading.covariance->end());
+  wire::numbers(covariance, values, {9, 9}, {.low = -2500, .high = 2500});
+  values.resize(9);
+  reading.covariance.emplace();
+  std::copy_n(values.begin(), 9, reading.covariance->begin());
 }
 
 void describe(wire::Object& object, ZoneCase& zone) {

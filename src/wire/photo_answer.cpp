@@ -65,8 +65,13 @@ void describe(wire::Object& object, PhotoZone& zone) {
   put_lab(object, "lab", "CIE Lab, D65 and 10°", zone.lab);
   put_triple(object, "sd", "1 sd of all errors, per axis", zone.sd);
   std::vector<double> covariance(zone.covariance.begin(), zone.covariance.end());
-  wire::numbers(object.required("covariance", "of L, a, b, row by row: the likelihood is normal"),
-                covariance, {9, 9});
+  object.required("reading", "for the readings of a zone in a case file")
+      .object([&](wire::Object& fields) {
+        put_text(fields, "by", "as a case file says it", "photo");
+        put_lab(fields, "lab", "CIE Lab, D65 and 10°", zone.lab);
+        wire::numbers(fields.required("covariance", "of its errors, row by row"), covariance,
+                      {9, 9});
+      });
   put_triple(object, "spread", "of the hair along the stretch, 1 sd", zone.spread);
   put_text(object, "words", "for reading", zone.words);
 }

@@ -6,6 +6,7 @@
 
 #include "api/program.h"
 #include "support/photo_wish.h"
+#include "support/reference.h"
 
 namespace hw::test {
 namespace {
@@ -28,13 +29,31 @@ TEST(CliRead, a_photo_gives_zones_with_a_likelihood) {
   ASSERT_EQ(answer["zones"].size(), 2U);
   EXPECT_NEAR(answer["zones"][1]["from_cm"].get<double>(), 12, 1);
   const auto& zone = answer["zones"][0];
-  EXPECT_EQ(zone["covariance"].size(), 9U);
-  EXPECT_NEAR(zone["covariance"][0].get<double>(),
+  ASSERT_EQ(zone["reading"]["covariance"].size(), 9U);
+  EXPECT_NEAR(zone["reading"]["covariance"][0].get<double>(),
               zone["sd"][0].get<double>() * zone["sd"][0].get<double>(), 1e-9);
   EXPECT_EQ(answer["length_by_chart"], false);
   const Ran page = run_program("read '" + photo.path() + "'" + kLine);
   EXPECT_THAT(page.out, HasSubstr("L* "));
   EXPECT_THAT(page.out, HasSubstr("nine times in ten"));
+}
+
+TEST(CliRead, a_zone_s_reading_goes_into_a_case_as_it_is) {
+  const TemporaryFile photo(render(usual_scene()));
+  const Ran ran = run_program("read '" + photo.path() + "'" + kLine + " --json");
+  ASSERT_EQ(ran.exit_code, 0) << ran.err;
+  const json reading = json::parse(ran.out)["zones"][0]["reading"];
+  json head = json::parse(test_text("every_key_case.json"));
+  head["members"] = 32;
+  head["zones"][0]["readings"] = json::array({reading});
+  const TemporaryFile file(head.dump());
+  const Ran plan = run_program("plan '" + file.path() + "' --json");
+  EXPECT_TRUE(plan.exit_code == 0 || plan.exit_code == 3) << plan.err;
+  head["zones"][0]["readings"][0].erase("covariance");
+  const TemporaryFile without(head.dump());
+  const Ran refused = run_program("plan '" + without.path() + "' --json");
+  EXPECT_EQ(refused.exit_code, 2);
+  EXPECT_THAT(refused.err, HasSubstr("a photo gives lab and covariance"));
 }
 
 TEST(CliRead, two_photos_give_the_change) {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 
 #include "huewright/plan/belief.h"
 #include "support/demo_case.h"
@@ -73,6 +74,29 @@ TEST(PlanBelief, an_instrument_narrows_more_than_an_eye_and_finds_the_melanin_of
                          quantile(members.eumelanin_percent, 0.5));
   const auto level = band_of(belief.level_now);
   EXPECT_LT(level.high - level.low, 1.5);
+}
+
+TEST(PlanBelief, a_photo_is_believed_as_far_as_its_own_errors_go) {
+  const auto width = [](const Reading& reading) {
+    Case head = plain_head();
+    head.members = 512;
+    head.zones = {zone("lengths", 3, 15, 3)};
+    head.zones[0].readings = {reading};
+    const auto level = band_of(believed(head)[0].level_now);
+    return level.high - level.low;
+  };
+  const colour::HairLab lab{22.7, 3.9, 4.8};
+  const auto photo = [&](double variance) {
+    return Reading{Reader::photo,
+                   hair::Moisture::dry,
+                   {},
+                   lab,
+                   std::array<double, 9>{variance, 0, 0, 0, variance, 0, 0, 0, variance}};
+  };
+  const double instrument = width({Reader::instrument, hair::Moisture::dry, {}, lab});
+  EXPECT_GT(width(photo(4)), 1.1 * instrument);
+  EXPECT_GT(width(photo(25)), 1.2 * width(photo(4)));
+  EXPECT_NEAR(width(photo(0.0025)), instrument, 0.2 * instrument);
 }
 
 TEST(PlanBelief, black_below_the_default_floor_is_believed_without_turning_the_law_round) {

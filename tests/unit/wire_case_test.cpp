@@ -38,6 +38,29 @@ std::array<double, 3> numbers_of(const colour::HairLab& lab) {
   return {lab.l, lab.a, lab.b};
 }
 
+TEST(WireCase, a_photo_s_doubt_is_looked_at) {
+  CaseFile file = every_key();
+  plan::Reading& photo = file.head.zones[0].readings[1];
+  ASSERT_EQ(photo.by, plan::Reader::photo);
+  EXPECT_EQ(fault_of(file), "");
+  const auto good = *photo.covariance;
+  for (const auto& [place, value] :
+       std::array<std::pair<std::size_t, double>, 4>{{{0, 0}, {4, -1}, {1, 5}, {8, 1e6}}}) {
+    photo.covariance = good;
+    (*photo.covariance)[place] = value;
+    EXPECT_NE(fault_of(file).find("no covariance"), std::string::npos) << place;
+  }
+  // Symmetric, but more shared than there is: no normal has it.
+  photo.covariance = {1, 2, 0, 2, 1, 0, 0, 0, 1};
+  EXPECT_NE(fault_of(file).find("no covariance"), std::string::npos);
+  photo.covariance.reset();
+  EXPECT_NE(fault_of(file).find("a photo gives lab and covariance"), std::string::npos);
+  photo.by = plan::Reader::instrument;
+  EXPECT_EQ(fault_of(file), "");
+  photo.covariance = good;
+  EXPECT_NE(fault_of(file).find("nobody else a covariance"), std::string::npos);
+}
+
 TEST(WireCase, comes_back_as_it_went_out) {
   const CaseFile file = every_key();
   const std::string once = encode(file);

@@ -1,6 +1,7 @@
 #pragma once
 // What is known of one head before it is planned: the person, the zones with their readings and
 // past, the wish, the shelf. Pure data; wire reads it from a case file.
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -26,14 +27,17 @@ namespace hw::plan {
 /// of the rule wear_over_limit.
 inline constexpr double kWearLimit = 0.40;
 
-enum class Reader { eye, instrument };
+enum class Reader { eye, instrument, photo };
 
-/// One look at a zone: a level by eye, or a Lab (or level) by an instrument.
+/// One look at a zone: a level by eye, a Lab (or level) by an instrument, or a Lab with how sure it
+/// is from a photo.
 struct Reading {
   Reader by = Reader::eye;
   hair::Moisture moisture = hair::Moisture::dry;
   std::optional<double> level = {};         ///< 1–10
   std::optional<colour::HairLab> lab = {};  ///< D65/10°
+  /// Of a photo's Lab, row by row: symmetric, positive definite, sds 0.05 to 50.
+  std::optional<std::array<double, 9>> covariance = {};
 };
 
 /// Old artificial colour still in a zone; how much follows from the zone's readings.
