@@ -187,8 +187,9 @@ void draw_distance_axis(Frame& frame, const std::string& name) {
 
 void name_time_axis(Frame& frame, const std::string& name) {
   constexpr double kBelow = 46;
-  frame.canvas.text(frame.say(name), {frame.plot.x + frame.plot.w / 2, frame.plot.bottom() + kBelow},
-                    kAxisType, neutral(kPaleL), Align::centre);
+  frame.canvas.text(frame.say(name),
+                    {frame.plot.x + frame.plot.w / 2, frame.plot.bottom() + kBelow}, kAxisType,
+                    neutral(kPaleL), Align::centre);
 }
 
 void draw_axes(Frame& frame) {

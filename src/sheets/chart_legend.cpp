@@ -188,7 +188,8 @@ void draw_legend(Frame& frame, bool all_on_screen) {
   constexpr double kHeadRoom = 12;
   constexpr double kKeyRoom = 18;
   double y = frame.legend.y;
-  frame.canvas.text(frame.say("level and look"), {frame.legend.x + 7, y - kHeadRoom}, kHead, neutral(kPaleL));
+  frame.canvas.text(frame.say("level and look"), {frame.legend.x + 7, y - kHeadRoom}, kHead,
+                    neutral(kPaleL));
   const auto found = rungs(frame.chart);
   constexpr int kKeyLines = 6;
   const double roomy =

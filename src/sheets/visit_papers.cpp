@@ -42,18 +42,17 @@ Result<void> put_charts(VisitPapers& papers, Executor& executor) {
   if (papers.course >= plan.courses.size()) return {};
   const plan::Course& course = plan.courses[papers.course];
   const plan::Case& head = papers.plan->head;
-  const auto day =
-      strand_chart_png(
-          plan::strand_chart(
-              retold_course(plan::chart_course(head, plan.zones, course, 1), papers.language),
-              kPoints, kPoints, head.ladder, executor),
-          {.title = retold(papers.language, course.name), .language = papers.language});
+  const auto day = strand_chart_png(
+      plan::strand_chart(
+          retold_course(plan::chart_course(head, plan.zones, course, 1), papers.language), kPoints,
+          kPoints, head.ladder, executor),
+      {.title = retold(papers.language, course.name), .language = papers.language});
   if (!day) return tl::unexpected(day.error());
   papers.day_png = *day;
-  const auto weeks = fade_chart_png(plan::fade_chart(plan::fade_course(head, plan.zones, course),
-                                                     kPoints, kPoints, head.ladder, executor),
-                                    {.title = std::string(said(papers.language, "Afterwards")),
-                                     .language = papers.language});
+  const auto weeks = fade_chart_png(
+      plan::fade_chart(plan::fade_course(head, plan.zones, course), kPoints, kPoints, head.ladder,
+                       executor),
+      {.title = std::string(said(papers.language, "Afterwards")), .language = papers.language});
   if (!weeks) return tl::unexpected(weeks.error());
   papers.weeks_png = *weeks;
   return {};
