@@ -54,7 +54,7 @@ const screensIn = (language) => async (world) => {
       await d.page.setViewportSize({ width, height })
       await d.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
       for (const one of await misfits(d.page)) bad.push(`${name} at ${size}: ${one}`)
-      if (size === 'phone' || size === 'wide') {
+      if (language === 'en' || size === 'phone') {
         for (const one of await axeFindings(d.page)) bad.push(`${name} at ${size}: ${one}`)
       }
       if (world.shots) {
@@ -93,7 +93,7 @@ async function colourVision(world) {
 
 export const scenarios = [
   ['three kinds of colour vision on a run', colourVision],
-  ['every screen: nothing serious for axe, controls of 56 px and 12 px apart', screensIn('en')],
+  ['every screen: nothing for axe to find, controls of 56 px and 12 px apart', screensIn('en')],
   ['every screen in Spanish', screensIn('es')],
   ['every screen in French', screensIn('fr')],
   ['every screen in Portuguese', screensIn('pt')]
