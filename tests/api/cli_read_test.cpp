@@ -43,8 +43,10 @@ TEST(CliRead, a_zone_s_reading_goes_into_a_case_as_it_is) {
   const Ran ran = run_program("read '" + photo.path() + "'" + kLine + " --json");
   ASSERT_EQ(ran.exit_code, 0) << ran.err;
   const json reading = json::parse(ran.out)["zones"][0]["reading"];
-  json head = json::parse(test_text("every_key_case.json"));
-  head["members"] = 32;
+  json head = json::parse(test_text("../../cases/02-old-dark-ends.json"));
+  head["shelf"] = json::parse(test_text("../../cases/shelves/small.json"))["shelf"];
+  head.erase("shelf_file");
+  head["members"] = 64;
   head["zones"][0]["readings"] = json::array({reading});
   const TemporaryFile file(head.dump());
   const Ran plan = run_program("plan '" + file.path() + "' --json");
