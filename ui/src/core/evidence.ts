@@ -24,6 +24,8 @@ export interface Evidence {
   by_start_level: Tally[]
   by_reader: Tally[]
   by_shade: Tally[]
+  moved: { name: string; sentence: string }[]
+  next: { name: string; sentence: string; doubt_levels: number; share_off: number }[]
   outcomes: Outcome[]
 }
 /** Fewer zones than this say little about a share of 8 in 10: at 10 its own doubt is ±1.3 in 10

@@ -43,6 +43,8 @@ export const enDesk = {
     again: 'Another strand'
   },
   evidence: {
+    moved: 'What the salon has moved',
+    next: 'What would teach most next',
     title: 'Evidence',
     words: 'What was found at the finish, beside what was expected.',
     span: 'Since',

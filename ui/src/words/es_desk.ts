@@ -45,6 +45,8 @@ export const esDesk: DeskWords = {
     again: 'Otro mechón'
   },
   evidence: {
+    moved: 'Lo que el salón ha movido',
+    next: 'Qué enseñaría más ahora',
     title: 'Resultados',
     words: 'Lo leído al final, junto a lo que se esperaba.',
     span: 'Desde hace',

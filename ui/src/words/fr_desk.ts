@@ -45,6 +45,8 @@ export const frDesk: DeskWords = {
     again: 'Une autre mèche'
   },
   evidence: {
+    moved: 'Ce que le salon a déplacé',
+    next: 'Ce qui apprendrait le plus maintenant',
     title: 'Constats',
     words: "Ce qui a été lu à la fin, face à ce qui était attendu.",
     span: 'Depuis',

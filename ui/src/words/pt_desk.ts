@@ -45,6 +45,8 @@ export const ptDesk: DeskWords = {
     again: 'Outra mecha'
   },
   evidence: {
+    moved: 'O que o salão mudou',
+    next: 'O que ensinaria mais agora',
     title: 'Resultados',
     words: 'O que se leu no fim, ao lado do que se esperava.',
     span: 'Desde há',
