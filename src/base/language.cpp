@@ -141,7 +141,7 @@ std::string put_together(Language language, const Form& form,
 }
 
 bool is_figure(std::string_view text) {
-  return text.find_first_not_of("0123456789.:–- %") == std::string_view::npos;
+  return text.find_first_not_of("0123456789.:–-+ %") == std::string_view::npos;
 }
 
 /// "12.5 %" as "12,5 %".

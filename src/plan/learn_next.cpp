@@ -16,7 +16,7 @@ std::string reading_of(const Factor& factor) {
     case FactorKind::reader_bias:
       return fmt::format("One strand read by {} and by an instrument", factor.name);
     case FactorKind::wet_look:
-      return "One strand read wet, then dry";
+      return "One strand read wet and again dry";
     case FactorKind::shade_strength:  // speaks of L*
     case FactorKind::client_rate:
     case FactorKind::salon_amount:
@@ -41,7 +41,7 @@ std::vector<LearnNext> learn_next(const Learned& learned) {
                    factor.learned.sd * factor.per_unit,
                    1 - after.sd / factor.learned.sd,
                    {}};
-    next.sentence = fmt::format("{}: takes {:.0f} % off what is open, {:.2f} levels now.", reading,
+    next.sentence = fmt::format("{}: takes {:.1f} % off what is open, {:.2f} levels now.", reading,
                                 100 * next.share_off, next.doubt_levels);
     all.push_back(std::move(next));
   }

@@ -31,10 +31,11 @@ void draw_borders(Frame& frame) {
 }
 
 /// "5.3 light brown, copper"
-std::string words_for(const plan::FadeStand& stand) {
+std::string words_for(const Frame& frame, const plan::FadeStand& stand) {
   const auto words = hair::describe(stand.lab);
   const std::string tone = words.warmth.empty() ? words.tone : words.warmth;
-  return fmt::format("{:.1f} {}, {}", words.level, words.level_name, tone);
+  return fmt::format("{} {}, {}", fixed(frame.picture.language, words.level, 1),
+                     frame.say(words.level_name), frame.say(tone));
 }
 
 /// Each zone's name and colour at the finish, and its colour at the end of the chart.
@@ -56,12 +57,12 @@ void name_zones(Frame& frame) {
     if (height < kThinnest) continue;
     words_on_field(frame, zones[z].name, {frame.plot.x + kIndent, top + kFirstLine}, kName);
     if (height < kWithNote) continue;
-    words_on_field(frame, words_for(stands[z]), {frame.plot.x + kIndent, top + kFirstLine + kLine},
-                   kNote);
+    words_on_field(frame, words_for(frame, stands[z]),
+                   {frame.plot.x + kIndent, top + kFirstLine + kLine}, kNote);
     const plan::FadeStand& last = stands[stands.size() - zones.size() + z];
     const double last_top = frame.y_at(end, zones[z].from_cm);
     if (last.wash <= 0 || last_top + kFirstLine + kLine > frame.plot.bottom()) continue;
-    const std::string words = words_for(last);
+    const std::string words = words_for(frame, last);
     words_on_field(frame, words,
                    {frame.plot.right() - kIndent - frame.canvas.text_width(words, kNote),
                     last_top + kFirstLine},
@@ -99,7 +100,7 @@ void draw_washes(Frame& frame) {
     last = stand.wash;
     const double x = x_of_week(frame, stand.wash / frame.fade->course.washes_per_week);
     frame.canvas.fill_shape(check_mark({x, frame.plot.y - kGap}, kSize), neutral(kPaleL));
-    const std::string word = fmt::format("wash {:.0f}", stand.wash);
+    const std::string word = frame.say(fmt::format("wash {:.0f}", stand.wash));
     const double width = frame.canvas.text_width(word, kType);
     const double left = std::min(x - width / 2, frame.plot.right() - width);
     if (left < free_from) continue;
@@ -156,7 +157,7 @@ Result<std::string> fade_chart_png(const plan::FadeChart& chart, const ChartPict
   draw_level_numbers(frame);
   draw_rim(frame);
   draw_weeks(frame);
-  draw_distance_axis(frame, "cm from scalp, stretched; trimmed as it grows");
+  draw_distance_axis(frame, frame.say("cm from scalp, stretched; trimmed as it grows"));
   draw_washes(frame);
   draw_legend(frame, all_on_screen);
   draw_title_and_footnote(frame);

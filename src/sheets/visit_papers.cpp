@@ -30,10 +30,13 @@ Result<void> put_plan(VisitPapers& papers, Executor& executor) {
 }
 
 /// The names on a chart, in the language of the papers.
-template <class Course>
-Course retold_course(Course course, Language language) {
-  for (auto& zone : course.zones) zone.name = retold(language, zone.name);
-  for (auto& phase : course.phases) phase.label = retold(language, phase.label);
+plan::ChartCourse retold_course(plan::ChartCourse course, Language language) {
+  for (plan::ChartZone& zone : course.zones) zone.name = retold(language, zone.name);
+  for (plan::ChartPhase& phase : course.phases) phase.label = retold(language, phase.label);
+  return course;
+}
+plan::FadeCourse retold_course(plan::FadeCourse course, Language language) {
+  for (plan::ChartZone& zone : course.zones) zone.name = retold(language, zone.name);
   return course;
 }
 
@@ -50,8 +53,8 @@ Result<void> put_charts(VisitPapers& papers, Executor& executor) {
   if (!day) return tl::unexpected(day.error());
   papers.day_png = *day;
   const auto weeks = fade_chart_png(
-      plan::fade_chart(plan::fade_course(head, plan.zones, course), kPoints, kPoints, head.ladder,
-                       executor),
+      plan::fade_chart(retold_course(plan::fade_course(head, plan.zones, course), papers.language),
+                       kPoints, kPoints, head.ladder, executor),
       {.title = std::string(said(papers.language, "Afterwards")), .language = papers.language});
   if (!weeks) return tl::unexpected(weeks.error());
   papers.weeks_png = *weeks;
