@@ -55,18 +55,10 @@ std::string group(const char* title, const std::vector<book::Tally>& all) {
   return all.empty() ? "" : text;
 }
 
-/// Of the salon, its people and its shades, and of no client.
-bool is_of_salon(plan::FactorKind kind) {
-  using plan::FactorKind;
-  return kind == FactorKind::salon_rate || kind == FactorKind::reader_bias ||
-         kind == FactorKind::wet_look || kind == FactorKind::shade_strength ||
-         kind == FactorKind::salon_amount;
-}
-
 void put_learned(wire::Object& object, const plan::Learned& learned) {
   std::vector<const plan::Factor*> moved;
   for (const plan::Factor& factor : learned.factors) {
-    if (is_of_salon(factor.kind)) moved.push_back(&factor);
+    if (plan::is_of_salon(factor.kind)) moved.push_back(&factor);
   }
   object.required("moved", "")
       .list(
@@ -122,7 +114,7 @@ Result<Said> run_evidence(const Asked& asked) {
                                        "held", "off by", "scatter", "band");
   std::string moved;
   for (const plan::Factor& factor : learned->factors) {
-    if (!is_of_salon(factor.kind)) continue;
+    if (!plan::is_of_salon(factor.kind)) continue;
     moved += wrapped((factor.name == book::kSalonName ? "" : factor.name + ": ") + factor.sentence,
                      4, "  -");
   }

@@ -103,11 +103,8 @@ Result<Reply> evidence(Service& service, const Request& request) {
   if (!learned) return tl::unexpected(learned.error());
   body["moved"] = Json::array();
   for (const plan::Factor& factor : learned->factors) {
-    using plan::FactorKind;
-    const bool of_client = factor.kind == FactorKind::client_rate ||
-                           factor.kind == FactorKind::client_pigment ||
-                           factor.kind == FactorKind::client_rest;
-    if (!of_client) body["moved"].push_back({{"name", factor.name}, {"sentence", factor.sentence}});
+    if (!plan::is_of_salon(factor.kind)) continue;
+    body["moved"].push_back({{"name", factor.name}, {"sentence", factor.sentence}});
   }
   body["next"] = Json::array();
   for (const plan::LearnNext& one : plan::learn_next(*learned)) {

@@ -19,7 +19,9 @@ std::size_t index_of(Language language) {
   return static_cast<std::size_t>(language);
 }
 
-void read(std::string_view text, const char* name, std::map<std::string, Translated>& into) {
+using Messages = std::map<std::string, Translated, std::less<>>;
+
+void read(std::string_view text, const char* name, Messages& into) {
   const auto table = parse_table(text, name);
   HW_CHECK(table.has_value());
   for (std::size_t row = 0; row < table->rows(); ++row) {
@@ -33,14 +35,14 @@ void read(std::string_view text, const char* name, std::map<std::string, Transla
   }
 }
 
-const std::map<std::string, Translated, std::less<>>& messages() {
-  static const std::map<std::string, Translated, std::less<>> kAll = [] {
-    std::map<std::string, Translated> all;
+const Messages& messages() {
+  static const Messages kAll = [] {
+    Messages all;
     read(base::tables::messages_reports, "base/messages_reports.csv", all);
     read(base::tables::messages_rules, "base/messages_rules.csv", all);
     read(base::tables::messages_sheets, "base/messages_sheets.csv", all);
     read(base::tables::messages_words, "base/messages_words.csv", all);
-    return std::map<std::string, Translated, std::less<>>(all.begin(), all.end());
+    return all;
   }();
   return kAll;
 }

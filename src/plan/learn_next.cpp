@@ -29,6 +29,11 @@ std::string reading_of(const Factor& factor) {
 
 }  // namespace
 
+bool is_of_salon(FactorKind kind) {
+  return kind != FactorKind::client_rate && kind != FactorKind::client_pigment &&
+         kind != FactorKind::client_rest;
+}
+
 std::vector<LearnNext> learn_next(const Learned& learned) {
   std::vector<LearnNext> all;
   for (const Factor& factor : learned.factors) {

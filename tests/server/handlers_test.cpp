@@ -356,6 +356,14 @@ TEST_F(Handlers, keeps_the_chosen_course_whoever_looks_and_whatever_is_learned) 
            {"body", {{"zone", "lengths"}, {"when", "check"}, {"level", 7.5}, {"seen", "dry"}}}},
           {{"kind", "outcome"}, {"body", {{"zone", "lengths"}, {"level", 7.5}}}}});
   EXPECT_FALSE(post("/api/v1/visits/" + other + "/finish", json::object())["factors"].empty());
+  // What a visit taught of the salon and its people is told, and nothing of a client.
+  const json learned = get("/api/v1/evidence");
+  ASSERT_FALSE(learned["moved"].empty());
+  for (const json& one : learned["moved"]) EXPECT_NE(one["name"], id);
+  for (const json& one : learned["next"]) {
+    EXPECT_GT(one["share_off"], 0);
+    EXPECT_LT(one["share_off"], 1);
+  }
   who_ = "a tablet that only looks";
   const json asked{{"visit", mine}, {"course", 2}, {"bowl", 1}};
   const json bowl = post("/api/v1/bowl", asked);

@@ -4,6 +4,7 @@
 import { appendFileSync, readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { dragBorder } from './measure.mjs'
 import { kSizes, plannedVisit, putOn, testedClient, World } from './world.mjs'
 
 const kTimes = 7
@@ -87,24 +88,9 @@ async function dragged(world) {
   const client = await testedClient(world.owner, 'Dragged')
   await d.go(`clients/${client}`)
   await d.tap('New visit now')
-  const strand = d.page.getByRole('img', { name: /The strand/ })
   await d.page.getByRole('button', { name: /^lengths/ }).click()
   await d.settled()
-  const box = await strand.boundingBox()
-  const kSpanCm = 20 * 1.08
-  const x = (cm) => box.x + 20 + (cm / kSpanCm) * (box.width - 40)
-  await d.page.mouse.move(x(15), box.y + 60)
-  await d.page.mouse.down()
-  await d.page.evaluate(() => {
-    window.paints = []
-    addEventListener('pointermove', (event) => {
-      const at = event.timeStamp
-      requestAnimationFrame(() => setTimeout(() => window.paints.push(performance.now() - at)))
-    }, { capture: true })
-  })
-  for (let cm = 15; cm >= 10; cm -= 0.05) await d.page.mouse.move(x(cm), box.y + 60)
-  await d.page.mouse.up()
-  const times = await d.page.evaluate(() => window.paints)
+  const times = await dragBorder(d.page, 15, 10, 0.05)
   await d.context.close()
   return p95(times)
 }

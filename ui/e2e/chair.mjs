@@ -1,5 +1,6 @@
 // At the chair: a first plan, a whole visit, and the next.
 import assert from 'node:assert/strict'
+import { dragBorder } from './measure.mjs'
 import { kSizes, plannedVisit, testedClient } from './world.mjs'
 
 const kTapsReturning = 12
@@ -118,24 +119,10 @@ async function byHand(world) {
   await d.page.getByRole('button', { name: 'More: White' }).focus()
   await d.page.keyboard.press('Enter')
   assert.equal(await d.page.getByLabel('White, %').inputValue(), '5')
-  const strand = d.page.getByRole('img', { name: /The strand/ })
-  const box = await strand.boundingBox()
-  const span = 20 * 1.08
-  const x = (cm) => box.x + 20 + (cm / span) * (box.width - 40)
-  await d.page.mouse.move(x(15), box.y + 60)
-  await d.page.mouse.down()
-  await d.page.evaluate(() => {
-    window.paints = []
-    addEventListener('pointermove', (event) => {
-      const at = event.timeStamp
-      requestAnimationFrame(() => requestAnimationFrame(() => window.paints.push(performance.now() - at)))
-    }, { capture: true })
-  })
-  for (let cm = 15; cm >= 12; cm -= 0.1) await d.page.mouse.move(x(cm), box.y + 60)
-  await d.page.mouse.up()
+  const paints = await dragBorder(d.page, 15, 12, 0.1)
   const ends = Number(await d.page.getByLabel('Ends at, from the scalp, cm').inputValue())
   assert.ok(Math.abs(ends - 12) < 0.3, `dragged to ${ends}`)
-  const times = (await d.page.evaluate(() => window.paints)).sort((a, b) => a - b)
+  const times = paints.sort((a, b) => a - b)
   const p95 = times[Math.floor(times.length * 0.95)] ?? 0
   await d.context.close()
   return `input to paint p95 ${p95.toFixed(0)} ms over ${times.length} moves`

@@ -65,3 +65,23 @@ export function misfits(page) {
     [kLeastPx, kGapPx]
   )
 }
+
+/** Drags the border behind the lengths of a strand of 20 cm, in cm from the scalp; gives how long each
+ *  move took to be painted [ms]. */
+export async function dragBorder(page, from, to, step) {
+  const box = await page.getByRole('img', { name: /The strand/ }).boundingBox()
+  const kSpanCm = 20 * 1.08
+  const x = (cm) => box.x + 20 + (cm / kSpanCm) * (box.width - 40)
+  await page.mouse.move(x(from), box.y + 60)
+  await page.mouse.down()
+  await page.evaluate(() => {
+    window.paints = []
+    addEventListener('pointermove', (event) => {
+      const at = event.timeStamp
+      requestAnimationFrame(() => setTimeout(() => window.paints.push(performance.now() - at)))
+    }, { capture: true })
+  })
+  for (let cm = from; cm >= to; cm -= step) await page.mouse.move(x(cm), box.y + 60)
+  await page.mouse.up()
+  return page.evaluate(() => window.paints)
+}

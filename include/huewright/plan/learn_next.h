@@ -4,6 +4,9 @@
 
 namespace hw::plan {
 
+/// Whether a factor is the salon's, its people's or its shades', and not one client's.
+[[nodiscard]] bool is_of_salon(FactorKind kind);
+
 struct LearnNext {
   FactorKind kind = FactorKind::salon_rate;
   std::string name;         ///< of the reader or the salon
