@@ -59,7 +59,7 @@ function(hw_test name)
   add_executable(hw_test_${name} ${T_SOURCES})
   target_link_libraries(hw_test_${name} PRIVATE
     ${T_LINK} hw_test_support GTest::gtest_main GTest::gmock)
-  target_precompile_headers(hw_test_${name} PRIVATE <gtest/gtest.h> <string> <vector> <cmath>)
+  target_precompile_headers(hw_test_${name} REUSE_FROM hw_test_support)
   add_test(NAME ${name} COMMAND hw_test_${name})
   set(environment
     HW_REFERENCE_ROWS=${PROJECT_BINARY_DIR}/reference/${name}.tsv
