@@ -38,3 +38,6 @@ endif()
 hw_test(server_lan
   SOURCES server/server_lan_test.cpp server/tls_client.cpp
   LINK hw_test_server_support OpenSSL::SSL)
+hw_test(server_photo_routes
+  SOURCES server/photo_routes_test.cpp
+  LINK hw_test_server_support hw_photo_scene nlohmann_json::nlohmann_json)

@@ -55,7 +55,7 @@ Result<Said> chart_sheet(const Asked& asked, sheets::Paper paper) {
   if (const std::string window = option_of(asked, "--window"); !window.empty()) {
     if (auto read = read_window(window, sheet); !read) return tl::unexpected(read.error());
   }
-  const auto pdf = sheets::chart_paper(sheet, paper);
+  const auto pdf = sheets::chart_paper(sheet, paper, asked.language.value_or(Language::en));
   if (!pdf) return tl::unexpected(pdf.error());
   return write_sheet(asked, asked.words[1], *pdf);
 }

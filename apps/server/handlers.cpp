@@ -75,6 +75,14 @@ std::span<const Route> routes() {
       Route{"GET", "/api/v1/photos/{sha256}", assistant, "a photo", photo},
       Route{"POST", "/api/v1/photos", assistant, "keeps a photo", keep_photo, kPhotoBytes,
             "image/jpeg"},
+      Route{"POST", "/api/v1/readings", colourist, "a strand in a kept photo, read along a line",
+            read_kept_photo, kJson, kAsJson, kKeepsNothing},
+      Route{"POST", "/api/v1/readings/change", colourist, "two kept photos of one strand",
+            compare_kept_photos, kJson, kAsJson, kKeepsNothing},
+      Route{"GET", "/api/v1/colours", assistant, "what a colour is called and how it is painted",
+            colour_words},
+      Route{"GET", "/api/v1/sheets/chart", assistant, "the sheet to lay round a chart, as PDF",
+            chart_sheet},
   };
   static_assert(Route{}.most_body == kJson);
   return kAll;

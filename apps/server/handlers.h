@@ -52,7 +52,13 @@ namespace hw::server {
 [[nodiscard]] Result<Reply> evidence(Service&, const Request&);
 [[nodiscard]] Result<Reply> backups(Service&, const Request&);
 [[nodiscard]] Result<Reply> make_backup(Service&, const Request&);
+
+// Photos: handlers_photo.cpp
 [[nodiscard]] Result<Reply> photo(Service&, const Request&);
 [[nodiscard]] Result<Reply> keep_photo(Service&, const Request&);
+[[nodiscard]] Result<Reply> read_kept_photo(Service&, const Request&);
+[[nodiscard]] Result<Reply> compare_kept_photos(Service&, const Request&);
+[[nodiscard]] Result<Reply> chart_sheet(Service&, const Request&);
+[[nodiscard]] Result<Reply> colour_words(Service&, const Request&);
 
 }  // namespace hw::server

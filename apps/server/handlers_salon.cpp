@@ -1,4 +1,4 @@
-// The salon itself: its name and people, its copies, its photos.
+// The salon itself: its name and people, its copies, what it learned.
 #include "handler_parts.h"
 #include "handlers.h"
 #include "huewright/book/backup.h"
@@ -6,7 +6,6 @@
 #include "huewright/book/ids.h"
 #include "huewright/book/lessons.h"
 #include "huewright/book/salon.h"
-#include "huewright/photo/jpeg.h"
 #include "huewright/plan/learn_next.h"
 
 namespace hw::server {
@@ -132,37 +131,6 @@ Result<Reply> make_backup(Service& service, const Request& request) {
   const auto name = book::make_backup(book.folder, service.now());
   if (!name) return tl::unexpected(name.error());
   return reply(Json{{"backup", *name}});
-}
-
-Result<Reply> photo(Service& service, const Request& request) {
-  const auto book = service.book();
-  auto bytes = book.folder.photo(request.parts.at(0));
-  if (!bytes) {
-    Error error = bytes.error();
-    error.where = "photo";  // no path leaves the house
-    if (error.code == ErrorCode::io) error.code = ErrorCode::unknown_name;
-    return tl::unexpected(error);
-  }
-  Reply made;
-  made.type = "image/jpeg";
-  made.body = *std::move(bytes);
-  made.headers.emplace_back("Content-Disposition", "inline; filename=\"photo.jpg\"");
-  return made;
-}
-
-Result<Reply> keep_photo(Service& service, const Request& request) {
-  // Decoded and written anew: nothing is kept of place, date or camera, or hidden behind the
-  // picture.
-  const auto clean = photo::clean_jpeg(request.body);
-  if (!clean) {
-    Error error = clean.error();
-    error.where = "body";
-    return tl::unexpected(error);
-  }
-  const auto book = service.book();
-  const auto name = book.folder.keep_photo(*clean);
-  if (!name) return tl::unexpected(name.error());
-  return reply(Json{{"sha256", *name}});
 }
 
 }  // namespace hw::server

@@ -36,6 +36,11 @@ class Service {
   [[nodiscard]] Locked book() { return {std::unique_lock(mutex_), *folder_}; }
   [[nodiscard]] Executor& threads() { return *threads_; }
   [[nodiscard]] Plans& plans() { return plans_; }
+  /// A photo's turn to be read, for as long as the lock lives: one at a time, so that a thread is
+  /// left for everybody else. Not held where another photo has it.
+  [[nodiscard]] std::unique_lock<std::mutex> photo_turn() {
+    return std::unique_lock(photo_mutex_, std::try_to_lock);
+  }
 
   /// The moment it is, on the wall clock's offset; tests set another clock.
   [[nodiscard]] process::Moment now() const { return clock_(); }
@@ -55,6 +60,7 @@ class Service {
 
  private:
   std::mutex mutex_;
+  std::mutex photo_mutex_;
   std::unique_ptr<book::Folder> folder_;
   std::unique_ptr<Executor> threads_;
   Plans plans_;

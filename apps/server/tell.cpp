@@ -11,8 +11,8 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 /// Fields that hold a sentence of the program, or a list of them, wherever they stand.
-constexpr std::array<std::string_view, 9> kSentences{"text",   "sentence", "quote", "notes", "told",
-                                                     "advice", "closing",  "whys",  "label"};
+constexpr std::array<std::string_view, 10> kSentences{
+    "text", "sentence", "quote", "notes", "told", "advice", "closing", "whys", "label", "cautions"};
 /// What people wrote, or what a page sends back.
 constexpr std::array<std::string_view, 8> kTheirs{"facts",    "case",    "person",    "shelf",
                                                   "products", "clients", "movements", "salon"};

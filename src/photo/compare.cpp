@@ -134,13 +134,12 @@ Result<PhotoChange> compare_photos(std::string_view before, std::string_view aft
   for (const auto& [scene, name, wish] :
        {std::tuple{&*one, "before", &wish_before}, std::tuple{&*two, "after", &wish_after}}) {
     if (!(*scene)->chart) {
-      return fail(ErrorCode::missing, "no chart is in the photo, so no difference can be read",
-                  name,
-                  "`huewright sheet chart FILE.pdf` prints the sheet to hold beside the strand");
+      return fail(ErrorCode::missing, "no sheet is in the photo, so no difference can be read",
+                  name, "print the sheet and hold it beside the strand in both photos");
     }
     if (wish->line.empty()) {
       return fail(ErrorCode::missing, "no line is drawn on the strand", name,
-                  "give --line x,y,x,y … from scalp to tip");
+                  "draw one from scalp to tip");
     }
   }
   ChartView& chart_one = *(*one)->chart;

@@ -166,8 +166,9 @@ Result<PhotoReading> read_photo(std::string_view bytes, const ReadWish& wish) {
   if (!(*scene)->chart) {
     reading.words = words_alone(**scene, wish);
     reading.cautions.emplace_back(
-        "No chart is in the photo, so no number is read from it: `huewright sheet chart FILE.pdf` "
-        "prints the sheet.");
+        "No sheet is in the photo, so no number is read from it: print the sheet and hold it "
+        "beside "
+        "the strand, in the same light.");
     return reading;
   }
   ChartView& chart = *(*scene)->chart;

@@ -224,7 +224,7 @@ Result<std::unique_ptr<Scene>> open_scene(std::string_view bytes, const ReadWish
   if (wish.chart) {
     if ((*wish.chart == ChartKind::grey_card) != (chart.found.sheet.kind == ChartKind::grey_card)) {
       return fail(ErrorCode::conflict, "the sheet in the photo is made for another kind of chart",
-                  "chart", "leave --chart out, or print a sheet for the chart you have");
+                  "chart", "name no chart, or print a sheet for the chart you have");
     }
     chart.found.sheet.kind = *wish.chart;
   }
@@ -281,8 +281,7 @@ std::vector<std::string> cautions_of(const Scene& scene, const ReadWish& wish) {
     list.emplace_back("The flash fired: hair shines where it looks back at it. Better without.");
   }
   if (scene.chart && wish.line.empty()) {
-    list.emplace_back(
-        "No line is drawn: --line x,y,x,y … from scalp to tip gives colour along it.");
+    list.emplace_back("No line is drawn: one from scalp to tip gives colour along it.");
   }
   return list;
 }

@@ -107,21 +107,21 @@ void draw_measure(cairo_t* cairo, double x, double y) {
   cairo_stroke(cairo);
 }
 
-std::string what_lies_there(photo::ChartKind kind) {
+std::string_view what_lies_there(photo::ChartKind kind, Language language) {
   switch (kind) {
     case photo::ChartKind::patches_before:
-      return "a 24-patch chart made before November 2014";
+      return said(language, "a 24-patch chart made before November 2014");
     case photo::ChartKind::patches_after:
-      return "a 24-patch chart made in November 2014 or later";
+      return said(language, "a 24-patch chart made in November 2014 or later");
     case photo::ChartKind::grey_card:
       break;
   }
-  return "a grey card of 18 % reflectance";
+  return said(language, "a grey card of 18 % reflectance");
 }
 
 }  // namespace
 
-Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper) {
+Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper, Language language) {
   if (auto good = photo::check_sheet(sheet); !good) return tl::unexpected(good.error());
   constexpr double kRound = photo::kTagGapMm + photo::kTagMm;  // on each side of the window
   const double wide = sheet.width_mm + 2 * kRound;
@@ -143,7 +143,8 @@ Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper) {
   const std::unique_ptr<cairo_surface_t, DestroySurface> surface(
       cairo_pdf_surface_create_for_stream(append, &bytes, size.width * kPointsPerMm,
                                           size.height * kPointsPerMm));
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, "Sheet round a chart");
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE,
+                                 std::string(said(language, "Sheet round a chart")).c_str());
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "Huewright");
   // The same sheet is the same bytes.
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE,
@@ -165,18 +166,22 @@ Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper) {
     const double room = inside ? sheet.width_mm - 2 * kIn : size.width - 4 * kMargin;
     const double x = (size.width - room) / 2;
     y += write(cairo,
-               fmt::format("For {}, window {} × {} mm", what_lies_there(sheet.kind), sheet.width_mm,
-                           sheet.height_mm),
+               said(language, "For {0}, window {1} × {2} mm",
+                    {what_lies_there(sheet.kind, language), std::to_string(sheet.width_mm),
+                     std::to_string(sheet.height_mm)}),
                x, y, room, true);
     y += write(
         cairo,
-        "Print in true size (100 %, no fitting) on white, matt paper. Cut out the window along "
-        "the broken line and lay the sheet on the chart, so that the window shows its patches "
-        "edge to edge, the brown one at the upper left, or all grey. Hold it flat beside the "
-        "strand, in the same light, with no shadow and no shine on it.",
+        std::string(said(
+            language,
+            "Print in true size (100 %, no fitting) on white, matt paper. Cut out the window along "
+            "the broken line and lay the sheet on the chart, so that the window shows its patches "
+            "edge to edge, the brown one at the upper left, or all grey. Hold it flat beside the "
+            "strand, in the same light, with no shadow and no shine on it.")),
         x, y + 1, room, false);
     draw_measure(cairo, x, y + 5);
-    write(cairo, "This line is 100 mm.", x + kMeasured + 4, y + 2.5, room - kMeasured - 4, false);
+    write(cairo, std::string(said(language, "This line is 100 mm.")), x + kMeasured + 4, y + 2.5,
+          room - kMeasured - 4, false);
     cairo_tag_end(cairo, "Document");
     cairo_show_page(cairo);
   }

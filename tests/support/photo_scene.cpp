@@ -2,13 +2,9 @@
 
 #include <apriltag/apriltag.h>
 #include <apriltag/tag36h11.h>
-#include <jpeglib.h>
-#include <lcms2.h>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
 #include <fstream>
 #include <iterator>
 #include <numbers>
@@ -16,6 +12,7 @@
 
 #include "huewright/base/csv.h"
 #include "huewright/colour/light.h"
+#include "support/photo_file.h"
 
 namespace hw::test {
 namespace {
@@ -128,23 +125,6 @@ double srgb_curve(double light) {
   return light <= 0.0031308 ? 12.92 * light : 1.055 * std::pow(light, 1 / 2.4) - 0.055;
 }
 
-std::string profile_bytes(bool p3) {
-  const cmsCIExyY d65{0.3127, 0.3290, 1};
-  const cmsCIExyYTRIPLE srgb{{0.64, 0.33, 1}, {0.30, 0.60, 1}, {0.15, 0.06, 1}};
-  const cmsCIExyYTRIPLE display{{0.680, 0.320, 1}, {0.265, 0.690, 1}, {0.150, 0.060, 1}};
-  const cmsFloat64Number curve[] = {2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
-  cmsToneCurve* one = cmsBuildParametricToneCurve(nullptr, 4, curve);
-  cmsToneCurve* curves[] = {one, one, one};
-  cmsHPROFILE profile = cmsCreateRGBProfile(&d65, p3 ? &display : &srgb, curves);
-  cmsUInt32Number size = 0;
-  cmsSaveProfileToMem(profile, nullptr, &size);
-  std::string bytes(size, '\0');
-  cmsSaveProfileToMem(profile, bytes.data(), &size);
-  cmsCloseProfile(profile);
-  cmsFreeToneCurve(one);
-  return bytes;
-}
-
 enum Material : int { kBackground, kPaper, kBlack, kGap, kPatch, kHair = kPatch + 24 };
 
 /// The plane of the sheet in the picture.
@@ -186,12 +166,25 @@ struct TagPictures {
   std::array<std::array<bool, 100>, 4> black{};
 };
 
+int page_material(const PhotoScene& scene, double x, double y) {
+  const PrintedPage& page = *scene.printed;
+  const double px = (x + page.window_at_mm[0]) * page.px_per_mm;
+  const double py = (y + page.window_at_mm[1]) * page.px_per_mm;
+  if (!(px >= 0 && py >= 0)) return kBackground;
+  const auto column = static_cast<std::size_t>(px);
+  const auto row = static_cast<std::size_t>(py);
+  if (column >= page.width || row >= page.height) return kBackground;
+  return page.grey[row * page.width + column] < 128 ? kBlack : kPaper;
+}
+
 int sheet_material(const PhotoScene& scene, const TagPictures& tags, double x, double y) {
   constexpr double kEdge = kTagGap + kTagMm + 4;
   const double w = scene.window_width_mm;
   const double h = scene.window_height_mm;
+  const bool in_window = x >= 0 && x < w && y >= 0 && y < h;
+  if (scene.printed && !in_window) return page_material(scene, x, y);
   if (x < -kEdge || y < -kEdge || x > w + kEdge || y > h + kEdge) return kBackground;
-  if (x >= 0 && x < w && y >= 0 && y < h) {
+  if (in_window) {
     if (scene.kind == 2) return kPatch;
     // Patches with black lines of 1.5 mm between them; the outer edges meet the window.
     constexpr double kLine = 1.5;
@@ -244,75 +237,6 @@ std::array<double, 2> on_line(const PhotoScene& scene, double x, double y) {
     before += length;
   }
   return {share, best};
-}
-
-/// Where a pixel of the upright picture is stored: the eight ways of CIPA DC-008, tag 0x0112.
-std::size_t stored_at(int orientation, std::size_t x, std::size_t y, std::size_t w, std::size_t h) {
-  switch (orientation) {
-    case 2:
-      return y * w + (w - 1 - x);
-    case 3:
-      return (h - 1 - y) * w + (w - 1 - x);
-    case 4:
-      return (h - 1 - y) * w + x;
-    case 5:
-      return x * h + y;
-    case 6:
-      return (w - 1 - x) * h + y;
-    case 7:
-      return (w - 1 - x) * h + (h - 1 - y);
-    case 8:
-      return x * h + (h - 1 - y);
-    default:
-      return y * w + x;
-  }
-}
-
-std::string exif_bytes(int orientation, bool flash) {
-  using namespace std::string_literals;
-  std::string exif = "Exif\0\0MM\0*\0\0\0\x08\0\x02"s;
-  exif += "\x01\x12\0\x03\0\0\0\x01\0"s + static_cast<char>(orientation) + "\0\0"s;
-  exif += "\x87\x69\0\x04\0\0\0\x01\0\0\0\x26\0\0\0\0"s;  // the EXIF table lies at 38
-  exif += "\0\x01\x92\x09\0\x03\0\0\0\x01\0"s + static_cast<char>(flash ? 1 : 0) + "\0\0\0\0\0\0"s;
-  return exif;
-}
-
-std::string jpeg_of(const std::vector<std::uint8_t>& rgb, std::size_t w, std::size_t h,
-                    const PhotoScene& scene) {
-  jpeg_compress_struct info{};
-  jpeg_error_mgr errors{};
-  info.err = jpeg_std_error(&errors);
-  jpeg_create_compress(&info);
-  unsigned char* out = nullptr;
-  unsigned long size = 0;
-  jpeg_mem_dest(&info, &out, &size);
-  info.image_width = static_cast<JDIMENSION>(w);
-  info.image_height = static_cast<JDIMENSION>(h);
-  info.input_components = 3;
-  info.in_color_space = JCS_RGB;
-  jpeg_set_defaults(&info);
-  jpeg_set_quality(&info, scene.quality, TRUE);
-  jpeg_start_compress(&info, TRUE);
-  const std::string exif = exif_bytes(scene.orientation, scene.flash);
-  jpeg_write_marker(&info, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(exif.data()),
-                    static_cast<unsigned>(exif.size()));
-  if (scene.profile) {
-    const std::string icc = profile_bytes(scene.p3);
-    jpeg_write_icc_profile(&info, reinterpret_cast<const JOCTET*>(icc.data()),
-                           static_cast<unsigned>(icc.size()));
-  }
-  std::vector<std::uint8_t> line(3 * w);
-  while (info.next_scanline < info.image_height) {
-    std::copy_n(rgb.begin() + static_cast<std::ptrdiff_t>(3 * w * info.next_scanline), 3 * w,
-                line.begin());
-    JSAMPROW row = line.data();
-    jpeg_write_scanlines(&info, &row, 1);
-  }
-  jpeg_finish_compress(&info);
-  std::string bytes(reinterpret_cast<const char*>(out), size);
-  std::free(out);
-  jpeg_destroy_compress(&info);
-  return bytes;
 }
 
 /// A table of tests/data; benchmarks read it too, so the place comes from the build.
@@ -399,6 +323,10 @@ std::vector<double> line_shares(const PhotoScene& scene) {
   return out;
 }
 
+std::array<double, 2> sheet_mm(const PhotoScene& scene, double x, double y) {
+  return View(scene).mm(x, y);
+}
+
 std::string render(const PhotoScene& scene) {
   std::vector<Spectrum> materials(kHair);
   materials[kBackground] = flat(0.25);
@@ -407,7 +335,7 @@ std::string render(const PhotoScene& scene) {
   materials[kGap] = flat(0.035);
   for (std::size_t i = 0; i < 24; ++i) materials[kPatch + i] = patch_spectra()[i];
   if (scene.kind == 2) materials[kPatch] = flat(0.18);
-  Noise chart(scene.seed + 1000);
+  Noise chart(scene.chart_seed > 0 ? scene.chart_seed : scene.seed + 1000);
   for (std::size_t i = 0; i < 24; ++i) {
     // Of each patch, a third of the difference tilts its spectrum.
     const double all = scene.chart_apart * chart();

@@ -4,6 +4,7 @@
 // the floor under test: geometry, colour processing and encoding are written here once more.
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -29,10 +30,19 @@ struct StrandZone {
   Spectrum reflectance{};
 };
 
+/// A page of paper as a printer left it: grey, row by row from the upper left.
+struct PrintedPage {
+  std::size_t width = 0, height = 0;  ///< pixels
+  double px_per_mm = 1;
+  std::vector<std::uint8_t> grey;      ///< 0 black, 255 paper
+  std::array<double, 2> window_at_mm;  ///< upper left corner of the window, from the page's
+};
+
 struct PhotoScene {
   int window_width_mm = 90, window_height_mm = 60;
   int kind = 0;  ///< 0 before 2014, 1 after, 2 grey card: as the tags say it
   std::array<int, 4> tag_ids{};
+  std::shared_ptr<const PrintedPage> printed = {};  ///< in the place of the renderer's own sheet
   bool tags = true, turned = false;
   int hidden_tag = -1;  ///< one that a hand covers
   std::size_t width = 1200, height = 900;
@@ -59,9 +69,12 @@ struct PhotoScene {
   std::vector<StrandZone> zones;
   int quality = 92;
   std::uint64_t seed = 1;
+  std::uint64_t chart_seed = 0;  ///< which chart of an edition it is; 0: another for each seed
   bool flash = false;
 };
 
+/// Millimetres from the window's upper left corner, of a pixel of the upright picture.
+std::array<double, 2> sheet_mm(const PhotoScene& scene, double x, double y);
 /// The photo as the bytes of a JPEG.
 std::string render(const PhotoScene& scene);
 /// Points of the strand's line as shares of the upright picture, x and y in turn.

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict'
 import { join } from 'node:path'
 import { axeFindings, misfits } from './measure.mjs'
+import { drawLine, framed } from './photo.mjs'
 import { kSizes, plannedVisit, putOn, testedClient } from './world.mjs'
 
 async function places(world) {
@@ -19,6 +20,7 @@ async function places(world) {
     ['card', 'clients/card', 'h1'],
     ['client', `clients/${client}`, 'h1'],
     ['head', `visits/${waiting.id}/head`, '.tiles'],
+    ...(world.photoProgram ? [['photo', `visits/${waiting.id}/photo`, 'h2']] : []),
     ['plan', `visits/${waiting.id}/plan`, 'canvas'],
     ['show', `visits/${waiting.id}/show/1`, 'canvas'],
     ['bowl', `visits/${waiting.id}/bowls`, '.dose'],
@@ -31,6 +33,16 @@ async function places(world) {
     ['evidence', 'evidence', 'h1'],
     ['enquiry', 'enquiry', '.tiles']
   ]
+}
+
+/** A strand read, and all that is folded opened, so that everything of the screen is there. */
+async function readPhoto(d, world) {
+  const folder = framed(world)
+  await d.page.locator('input[type=file]').first().setInputFiles(join(folder, 'strand.jpg'))
+  await drawLine(d)
+  await d.page.locator('.button.main').first().click()
+  await d.page.locator('.zones').first().waitFor()
+  await d.page.evaluate(() => document.querySelectorAll('details').forEach((one) => (one.open = true)))
 }
 
 const kOwnNames = { es: 'Español', fr: 'Français', pt: 'Português' }
@@ -47,6 +59,7 @@ const screensIn = (language) => async (world) => {
     await d.go(place)
     await d.page.locator(sign).first().waitFor()
     if (name === 'shelf') await d.page.locator('button[aria-expanded]').first().click()
+    if (name === 'photo') await readPhoto(d, world)
     await d.settled()
     // The page says its language, and a reader its words in that voice.
     assert.equal((await d.page.locator('html').getAttribute('lang'))?.slice(0, 2), language)

@@ -5,6 +5,8 @@ import type { Case, CaseZone, StretchWord, ZoneFacts } from './types'
 
 export const kLeastZoneCm = 0.5
 export const kMostCm = 200
+/** Of a head; house rule, no source: more cannot be told apart at the chair. */
+export const kMostZones = 12
 const kUmPerCm = 1e4
 const kDaysPerMonth = 365.25 / 12
 /** The section of what is not read apart. */
@@ -48,7 +50,7 @@ export function withFacts(head: Case, name: string, part: Partial<ZoneFacts>): C
   return changed(head, name, (zone) => ({ ...zone, facts: { ...zone.facts, ...part } }))
 }
 
-/** A level read by eye, dry unless said; what an instrument once read there is replaced. */
+/** A level read by eye, dry unless said; what an instrument or a photo read there is replaced. */
 export const withLevel = (head: Case, name: string, level: number): Case =>
   changed(head, name, (zone) => ({
     ...zone,
@@ -83,7 +85,7 @@ export function withBorder(head: Case, name: string, to_cm: number): Case {
   }
 }
 
-const freeName = (head: Case, wanted: string): string => {
+export const freeName = (head: Case, wanted: string): string => {
   const taken = new Set(head.zones.map((zone) => zone.name))
   if (!taken.has(wanted)) return wanted
   for (let n = 2; ; ++n) if (!taken.has(`${wanted} ${n}`)) return `${wanted} ${n}`
@@ -93,7 +95,7 @@ const freeName = (head: Case, wanted: string): string => {
 export function splitZone(head: Case, name: string): Case {
   const at = head.zones.findIndex((zone) => zone.name === name)
   const zone = head.zones[at]
-  if (!zone || zone.to_cm - zone.from_cm < 2 * kLeastZoneCm || head.zones.length >= 12) return head
+  if (!zone || zone.to_cm - zone.from_cm < 2 * kLeastZoneCm || head.zones.length >= kMostZones) return head
   const middle = clamp(
     toStep((zone.from_cm + zone.to_cm) / 2, 0.5),
     zone.from_cm + kLeastZoneCm,
@@ -139,7 +141,7 @@ export function addSection(head: Case, section: string): Case {
   const first = sections[0] ?? ''
   if (sections.includes(section) || section === kRest) return head
   const copies = zonesIn(head, first)
-  if (head.zones.length + copies.length > 12) return head
+  if (head.zones.length + copies.length > kMostZones) return head
   const bare = (zone: CaseZone) =>
     first && zone.name.startsWith(first + ' ') ? zone.name.slice(first.length + 1) : zone.name
   // A head with sections names all of them, so the zones so far become "the rest".

@@ -1,6 +1,6 @@
 // What happened, as the book takes it. The bowl's name is how a pour, a zone and the plan find each
 // other: "lift 1" is the first bowl of the plan that lifts.
-import type { Case, Course, Fact, PlanBowl } from './types'
+import type { Case, Course, Fact, Lab, PlanBowl } from './types'
 
 type Body = Record<string, unknown>
 export const fact = (kind: string, body: Body, at?: string): Fact =>
@@ -17,6 +17,8 @@ export const bowlName = (index: number): string => String(index + 1)
 export interface Read {
   zone: string
   level?: number
+  lab?: Lab
+  reader?: string
   tone?: string
   seen?: string
 }
@@ -35,6 +37,8 @@ export const readingFact = (
       when,
       ...(minute === undefined ? {} : { minute: Math.max(0, Math.round(minute)) }),
       ...(read.level === undefined ? {} : { level: read.level }),
+      ...(read.lab ? { lab: read.lab } : {}),
+      ...(read.reader ? { reader: read.reader } : {}),
       ...(read.tone ? { tone: read.tone } : {}),
       seen: read.seen ?? 'dry'
     },
@@ -44,10 +48,10 @@ export const readingFact = (
 /** The readings of the start of a visit as facts, so that the record holds who saw what. */
 export const readingsBefore = (head: Case): Fact[] =>
   head.zones.flatMap((zone) => {
-    const level = zone.readings[0]?.level
-    return level === undefined
-      ? []
-      : [readingFact('before', { zone: zone.name, level, seen: zone.readings[0]?.state ?? 'dry' })]
+    const read = zone.readings[0]
+    const what = { zone: zone.name, seen: read?.state ?? 'dry' }
+    if (read?.lab) return [readingFact('before', { ...what, lab: read.lab, reader: read.by ?? 'instrument' })]
+    return read?.level === undefined ? [] : [readingFact('before', { ...what, level: read.level })]
   })
 
 export const pourFact = (bowl: string, product: string, grams: number, at?: string): Fact =>

@@ -83,7 +83,13 @@ export interface Client {
 
 export type Moisture = 'dry' | 'wiped' | 'wet'
 export type StretchWord = 'not_tested' | 'springs_back' | 'stays_stretched' | 'snaps' | 'gummy'
-export interface CaseReading { by?: 'eye' | 'instrument'; state?: Moisture; level?: number; lab?: Lab }
+export interface CaseReading {
+  by?: 'eye' | 'instrument' | 'photo'
+  state?: Moisture
+  level?: number
+  lab?: Lab
+  covariance?: number[] // of a photo's Lab, row by row
+}
 export interface OldColour { tone?: string; kind?: 'unknown' | 'oxidative' | 'direct' }
 export interface Texture {
   relaxed_hydroxide?: boolean
@@ -381,3 +387,49 @@ export interface ShelfRow extends Product {
 }
 export interface LookWord { name: string; words?: string; paint: Paint; spread?: number }
 export interface LevelWord { level: number; words: string; paint: Paint }
+
+/** A stretch of one colour that a photo shows. Bands named low and high hold 8 times in 10. */
+export interface PhotoZone {
+  from_share: number
+  to_share: number
+  from_cm?: number
+  to_cm?: number
+  lab: Lab
+  sd: Lab
+  spread: Lab
+  words: string
+  paint: Paint
+  level: number
+  level_low: number
+  level_high: number
+  reading: CaseReading
+}
+export interface PhotoReading {
+  /** What lies in the sheet's window; none: no sheet, so words and no number. */
+  chart?: { kind: string; median_de00?: number; most_de00?: number; left_out: string[] }
+  length_cm?: number
+  stations?: { share: number; paint: Paint }[]
+  zones?: PhotoZone[]
+  words?: string
+  cautions: string[]
+}
+export interface PhotoChange {
+  one_light: boolean
+  changes: {
+    from_share: number
+    to_share: number
+    from_cm?: number
+    to_cm?: number
+    change: Lab
+    sd: Lab
+    de00: number
+    paint_before: Paint
+    paint_after: Paint
+    levels: number
+    levels_low: number
+    levels_high: number
+  }[]
+  before: PhotoReading
+  after: PhotoReading
+  cautions: string[]
+}

@@ -23,6 +23,8 @@ export class OpenVisit {
   told = $state.raw<string[]>([])
   fromLast = $state(false)
   planning = $state(false)
+  /** The head before zones were taken from a photo, until something else is entered. */
+  before = $state.raw<{ head: Case; words: string } | null>(null)
   problem = $state('')
 
   private begun = false
@@ -83,11 +85,22 @@ export class OpenVisit {
 
   edit(head: Case): void {
     this.head = head
+    this.before = null
     try {
       sessionStorage.setItem(draftKey(this.id), JSON.stringify(head))
     } catch {
       return // only a reload in mid-entry would lose it
     }
+  }
+
+  /** The same, of much at once: it can be taken back. words: what was done. */
+  take(head: Case, words: string): void {
+    const old = this.head
+    this.edit(head)
+    if (old) this.before = { head: old, words }
+  }
+  takeBack(): void {
+    if (this.before) this.edit(this.before.head)
   }
 
   /** Plans the head as it is read now, and stores that; nothing is chosen yet. */
@@ -108,6 +121,7 @@ export class OpenVisit {
   }
   private async store(asked: { case?: Case; course: number }): Promise<Plan | null> {
     this.planning = true
+    this.before = null
     this.problem = ''
     try {
       const { plan } = await session.api.post<{ plan: Plan }>(`/visits/${this.id}/plan`, asked)

@@ -2,12 +2,14 @@
 // trade as the trade uses them; texts that come from the server are the server's.
 import { enChair } from './en_chair'
 import { enDesk } from './en_desk'
+import { enPhoto } from './en_photo'
 
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
 
 export const en = {
   ...enDesk,
   ...enChair,
+  ...enPhoto,
   locale: 'en-GB',
   name: 'Huewright',
   nav: {

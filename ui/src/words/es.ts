@@ -1,6 +1,7 @@
 // The texts of the page in Spanish.
 import { esChair } from './es_chair'
 import { esDesk } from './es_desk'
+import { esPhoto } from './es_photo'
 import type { Words } from './shape'
 
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
@@ -8,6 +9,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many
 export const es: Words = {
   ...esDesk,
   ...esChair,
+  ...esPhoto,
   locale: 'es',
   name: 'Huewright',
   nav: {

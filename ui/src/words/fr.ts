@@ -1,6 +1,7 @@
 // The texts of the page in French. Before ; : ! ? and % stands a no-break space, as French sets it.
 import { frChair } from './fr_chair'
 import { frDesk } from './fr_desk'
+import { frPhoto } from './fr_photo'
 import type { Words } from './shape'
 
 const s = (n: number, one: string, many: string) => `${n} ${n < 2 ? one : many}`
@@ -8,6 +9,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n < 2 ? one : many}`
 export const fr: Words = {
   ...frDesk,
   ...frChair,
+  ...frPhoto,
   locale: 'fr',
   name: 'Huewright',
   nav: {

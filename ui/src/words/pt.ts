@@ -1,6 +1,7 @@
 // The texts of the page in Portuguese, as in Portugal.
 import { ptChair } from './pt_chair'
 import { ptDesk } from './pt_desk'
+import { ptPhoto } from './pt_photo'
 import type { Words } from './shape'
 
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
@@ -8,6 +9,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many
 export const pt: Words = {
   ...ptDesk,
   ...ptChair,
+  ...ptPhoto,
   locale: 'pt-PT',
   name: 'Huewright',
   nav: {

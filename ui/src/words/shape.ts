@@ -3,6 +3,7 @@
 import type { en } from './en'
 import type { enChair } from './en_chair'
 import type { enDesk } from './en_desk'
+import type { enPhoto } from './en_photo'
 
 type Wide<T> = T extends (...given: infer A) => string
   ? (...given: A) => string
@@ -15,3 +16,4 @@ type Wide<T> = T extends (...given: infer A) => string
 export type Words = Wide<typeof en>
 export type DeskWords = Pick<Words, keyof typeof enDesk>
 export type ChairWords = Pick<Words, keyof typeof enChair>
+export type PhotoWords = Pick<Words, keyof typeof enPhoto>
