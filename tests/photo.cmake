@@ -4,7 +4,7 @@ target_link_libraries(hw_photo_scene PUBLIC hw_test_support hw_photo hw_colour
                       PRIVATE PkgConfig::JPEG PkgConfig::LCMS PkgConfig::APRILTAG apriltag-utils fmt::fmt)
 target_compile_definitions(hw_photo_scene PRIVATE HW_PHOTO_DATA="${CMAKE_CURRENT_SOURCE_DIR}/data")
 hw_test(photo_frames SOURCES property/photo_frames_test.cpp LINK hw_photo_scene fmt::fmt)
-hw_test(photo SOURCES unit/photo_read_test.cpp unit/photo_jpeg_test.cpp LINK hw_photo_scene fmt::fmt)
+hw_test(photo SOURCES unit/photo_read_test.cpp unit/photo_jpeg_test.cpp unit/photo_refusals_test.cpp LINK hw_photo_scene fmt::fmt)
 hw_test(photo_reference SOURCES reference/photo_files_test.cpp reference/photo_chart_test.cpp
         LINK hw_photo_scene fmt::fmt)
 target_include_directories(hw_test_photo_reference PRIVATE ${PROJECT_SOURCE_DIR}/src/photo)

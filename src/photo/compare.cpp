@@ -69,7 +69,7 @@ std::vector<FitPatch> together(const ChartView& one, const ChartView& two, doubl
 
 ZoneChange change_of(const ZoneRead& before, const ZoneRead& after, bool one_light) {
   constexpr double kTogether = 30;  // Lab: errors of a fit at colours nearer than this go together
-  constexpr double kSamePlace = 0.8;  // correlation of how the two strands are lit; guess
+  constexpr double kSamePlace = 0.8;  // correlation of how the two strands are lit and shine; guess
   ZoneChange change;
   change.from_share = before.zone.from_share;
   change.to_share = before.zone.to_share;
@@ -90,9 +90,13 @@ ZoneChange change_of(const ZoneRead& before, const ZoneRead& after, bool one_lig
     const double a = before.error.light[c];
     const double b = after.error.light[c];
     const double light = a * a + b * b - 2 * place * a * b;
+    const double c1 = before.error.shine[c];
+    const double c2 = after.error.shine[c];
+    const double shine = c1 * c1 + c2 * c2 - 2 * place * c1 * c2;
     const double own =
         before.error.own[c] * before.error.own[c] + after.error.own[c] * after.error.own[c];
-    change.sd[c] = std::sqrt(std::max(0.0, fit + light + own));
+    change.sd[c] = std::sqrt(std::max(0.0, fit + light + shine + own));
+    change.shine[c] = std::sqrt(shine);
     change.apart_sd[c] = std::sqrt(before.zone.covariance[4 * c] + after.zone.covariance[4 * c]);
   }
   return change;

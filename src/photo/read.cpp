@@ -22,6 +22,17 @@ Lab3 by_light(const colour::HairLab& lab) {
   return {(lab.l + 16) / 3, lab.a / 3, lab.b / 3};
 }
 
+/// What kUnseenShine does to a colour: white light added.
+Lab3 by_shine(const colour::HairLab& lab) {
+  const auto& white = colour::white_of<colour::D65, colour::Deg10>();
+  auto xyz = colour::lab_to_xyz(lab);
+  xyz.x += kUnseenShine * white.x;
+  xyz.y += kUnseenShine * white.y;
+  xyz.z += kUnseenShine * white.z;
+  const colour::HairLab shining = colour::xyz_to_lab(xyz);
+  return {shining.l - lab.l, shining.a - lab.a, shining.b - lab.b};
+}
+
 Result<void> check_strand(const std::vector<RawStation>& raw) {
   constexpr double kMuch = 0.4;  // of a station's pixels
   const auto many = static_cast<double>(raw.size()) * 0.3;
@@ -143,6 +154,8 @@ ZoneRead read_zone(const StrandRead& strand, const CameraFit& fit, std::size_t f
   zone.words = hair::sentence(hair::describe(zone.lab));
   read.error.fit = fit.error_at(zone.lab);
   const Lab3 slope = by_light(zone.lab);
+  read.error.shine = by_shine(zone.lab);
+  zone.shine = read.error.shine;
   zone.covariance = read.error.fit;
   for (std::size_t c = 0; c < 3; ++c) {
     zone.spread[c] = std::sqrt(std::max(0.0, square[c] - mean[c] * mean[c]));
@@ -151,9 +164,13 @@ ZoneRead read_zone(const StrandRead& strand, const CameraFit& fit, std::size_t f
     zone.covariance[4 * c] += read.error.own[c] * read.error.own[c];
   }
   for (std::size_t i = 0; i < 9; ++i) {
-    zone.covariance[i] += read.error.light[i / 3] * read.error.light[i % 3];
+    zone.covariance[i] += read.error.light[i / 3] * read.error.light[i % 3] +
+                          read.error.shine[i / 3] * read.error.shine[i % 3];
   }
-  for (std::size_t c = 0; c < 3; ++c) zone.sd[c] = std::sqrt(zone.covariance[4 * c]);
+  for (std::size_t c = 0; c < 3; ++c) {
+    zone.shine[c] = std::abs(zone.shine[c]);
+    zone.sd[c] = std::sqrt(zone.covariance[4 * c]);
+  }
   return read;
 }
 

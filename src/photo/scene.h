@@ -36,6 +36,7 @@ void describe_fit(const CameraFit& fit, ChartFacts& facts);
 struct ZoneError {
   Covariance fit{};  ///< of the fit at the zone's colour
   Lab3 light{};      ///< what 1 sd of more light on the hair does
+  Lab3 shine{};      ///< what kUnseenShine does
   Lab3 own{};        ///< 1 sd of the mean by the hair's and the picture's scatter
 };
 struct ZoneRead {

@@ -64,6 +64,7 @@ void describe(wire::Object& object, PhotoZone& zone) {
   put(object, "to_cm", "from the scalp", zone.to_cm);
   put_lab(object, "lab", "CIE Lab, D65 and 10°", zone.lab);
   put_triple(object, "sd", "1 sd of all errors, per axis", zone.sd);
+  put_triple(object, "shine_sd", "the part of sd that no chart tells", zone.shine);
   std::vector<double> covariance(zone.covariance.begin(), zone.covariance.end());
   object.required("reading", "for the readings of a zone in a case file")
       .object([&](wire::Object& fields) {

@@ -96,4 +96,39 @@ std::string jpeg_of(const std::vector<std::uint8_t>& rgb, std::size_t w, std::si
   return bytes;
 }
 
+std::string ramp_jpeg(const std::string& making) {
+  constexpr std::size_t kWide = 64;
+  constexpr std::size_t kHigh = 48;
+  jpeg_compress_struct info{};
+  jpeg_error_mgr errors{};
+  info.err = jpeg_std_error(&errors);
+  jpeg_create_compress(&info);
+  unsigned char* out = nullptr;
+  unsigned long size = 0;
+  jpeg_mem_dest(&info, &out, &size);
+  info.image_width = kWide;
+  info.image_height = kHigh;
+  info.input_components = making == "cmyk" ? 4 : making == "grey" ? 1 : 3;
+  info.in_color_space = making == "cmyk" ? JCS_CMYK : making == "grey" ? JCS_GRAYSCALE : JCS_RGB;
+  jpeg_set_defaults(&info);
+  if (making == "rgb") jpeg_set_colorspace(&info, JCS_RGB);
+  if (making == "progressive") jpeg_simple_progression(&info);
+  jpeg_set_quality(&info, 95, TRUE);
+  jpeg_start_compress(&info, TRUE);
+  const auto channels = static_cast<std::size_t>(info.input_components);
+  std::vector<std::uint8_t> line(channels * kWide);
+  while (info.next_scanline < info.image_height) {
+    for (std::size_t i = 0; i < line.size(); ++i) {
+      line[i] = static_cast<std::uint8_t>(4 * (i / channels));
+    }
+    JSAMPROW row = line.data();
+    jpeg_write_scanlines(&info, &row, 1);
+  }
+  jpeg_finish_compress(&info);
+  std::string bytes(reinterpret_cast<const char*>(out), size);
+  std::free(out);
+  jpeg_destroy_compress(&info);
+  return bytes;
+}
+
 }  // namespace hw::test

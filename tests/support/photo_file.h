@@ -14,4 +14,8 @@ std::size_t stored_at(int orientation, std::size_t x, std::size_t y, std::size_t
 std::string jpeg_of(const std::vector<std::uint8_t>& rgb, std::size_t w, std::size_t h,
                     const PhotoScene& scene);
 
+/// A grey ramp as a JPEG of some making: "baseline", "progressive", "rgb" (no luma and chroma),
+/// "grey" (one channel), "cmyk" (four inks).
+std::string ramp_jpeg(const std::string& making);
+
 }  // namespace hw::test

@@ -330,7 +330,8 @@ std::array<double, 2> sheet_mm(const PhotoScene& scene, double x, double y) {
 std::string render(const PhotoScene& scene) {
   std::vector<Spectrum> materials(kHair);
   materials[kBackground] = flat(0.25);
-  materials[kPaper] = strand_spectrum(0.6, 0.88, 420, 12);
+  materials[kPaper] =
+      scene.cream ? strand_spectrum(0.45, 0.82, 490, 25) : strand_spectrum(0.6, 0.88, 420, 12);
   materials[kBlack] = flat(0.04);
   materials[kGap] = flat(0.035);
   for (std::size_t i = 0; i < 24; ++i) materials[kPatch + i] = patch_spectra()[i];
@@ -390,8 +391,12 @@ std::string render(const PhotoScene& scene) {
               std::hypot(mm[0] - scene.window_width_mm / 2.0, mm[1] - scene.window_height_mm / 2.0);
           added = scene.glare * std::exp(-far * far / 400);
         }
+        if (material >= kHair) added = scene.strand_glare;
+        const bool shaded =
+            material != kBackground && material < kHair && mm[0] > 0.6 * scene.window_width_mm;
+        const double left = shaded ? 1 - scene.shadow : 1;
         const Rgb& own = raws[static_cast<std::size_t>(material)];
-        for (std::size_t c = 0; c < 3; ++c) raw[c] += (own[c] * texture + added) / 2;
+        for (std::size_t c = 0; c < 3; ++c) raw[c] += left * (own[c] * texture + added) / 2;
       }
       const double dx = static_cast<double>(px) - w / 2;
       const double dy = static_cast<double>(py) - h / 2;

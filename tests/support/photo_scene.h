@@ -51,14 +51,17 @@ struct PhotoScene {
   bool p3 = false;      ///< Display P3 with its profile; else sRGB with its own
   bool profile = true;  ///< embed it
   int orientation = 1;
-  double exposure = 0.8;  ///< of a perfect white, linear, 1 clips
-  double noise = 0.01;    ///< 1 sd of a white pixel's light
-  double vignette = 0.2;  ///< light lost in the corners
-  double slope_x = 0;     ///< ln of light over the frame's width
-  double tone = 1;        ///< exponent that bends tones after all else
-  double glare = 0;       ///< light added in the middle of the chart, white is 1
-  double degrees = 4;     ///< turned in the view
-  double tilt = 0.0002;   ///< perspective, per mm
+  double exposure = 0.8;    ///< of a perfect white, linear, 1 clips
+  double noise = 0.01;      ///< 1 sd of a white pixel's light
+  double vignette = 0.2;    ///< light lost in the corners
+  double slope_x = 0;       ///< ln of light over the frame's width
+  double tone = 1;          ///< exponent that bends tones after all else
+  double glare = 0;         ///< light added in the middle of the chart, white is 1
+  double strand_glare = 0;  ///< light added on the strand
+  bool cream = false;       ///< the sheet is printed on cream paper
+  double shadow = 0;        ///< share of light that a hand takes from the right half of the sheet
+  double degrees = 4;       ///< turned in the view
+  double tilt = 0.0002;     ///< perspective, per mm
   double px_per_mm = 3.6;
   std::array<double, 2> sheet_at{330, 450};                        ///< middle of the sheet, pixels
   std::vector<std::array<double, 2>> line{{760, 90}, {800, 820}};  ///< strand, scalp to tip, pixels

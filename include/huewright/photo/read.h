@@ -29,6 +29,12 @@ struct ReadWish {
 using Lab3 = std::array<double, 3>;
 using Covariance = std::array<double, 9>;  ///< of L*, a*, b*, row by row
 
+/// What no rendered frame tells and every band allows for: shine that a telephone sees on a strand
+/// and an instrument does not. 1 sd of the light it adds, white is 1: the surface terms of the
+/// colour law lie between 0.0175 and 0.031 (scanavez_2000 and src/plan/belief.cpp), and an even
+/// spread over that range has this sd. That the two see as different surfaces is a guess.
+inline constexpr double kUnseenShine = 0.004;
+
 /// What was read of the file itself.
 struct FileFacts {
   std::size_t width = 0, height = 0;  ///< pixels, upright
@@ -69,6 +75,7 @@ struct PhotoZone {
   colour::HairLab lab;                             ///< D65, 10 degrees
   Covariance covariance{};                         ///< of all errors: chart, light, place, hair
   Lab3 sd{};                                       ///< 1 sd of each axis
+  Lab3 shine{};                                    ///< the part of it that is kUnseenShine
   Lab3 spread{};                                   ///< of the hair itself along the stretch, 1 sd
   std::string words;
 };
@@ -96,6 +103,7 @@ struct ZoneChange {
   colour::HairLab before, after;
   Lab3 change{};    ///< after minus before
   Lab3 sd{};        ///< of the change, 1 sd
+  Lab3 shine{};     ///< the part of it that is kUnseenShine
   Lab3 apart_sd{};  ///< what it would be if nothing were shared
   double de00 = 0;  ///< CIEDE2000
 };
