@@ -148,8 +148,11 @@ plan::ZoneCase joined(const plan::ZoneCase& inner, const plan::ZoneCase& outer,
   const plan::Reading& near = inner.readings.front();
   const plan::Reading& far = outer.readings.front();
   if (near.lab && far.lab) {
-    both.readings.front().lab = colour::HairLab{
-        mix(near.lab->l, far.lab->l), mix(near.lab->a, far.lab->a), mix(near.lab->b, far.lab->b)};
+    const bool photo = near.by == plan::Reader::photo;  // its doubt is the wider one
+    plan::Reading mean = photo ? near : far;
+    mean.lab = colour::HairLab{mix(near.lab->l, far.lab->l), mix(near.lab->a, far.lab->a),
+                               mix(near.lab->b, far.lab->b)};
+    both.readings = {mean};
   } else {
     const double lstar = mix(lstar_of(near, ladder), lstar_of(far, ladder));
     both.readings = {{plan::Reader::eye, hair::Moisture::dry, ladder.level_of(lstar), {}}};

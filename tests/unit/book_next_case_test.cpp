@@ -118,6 +118,26 @@ TEST(BookNextCase, new_hair_joins_roots_that_were_left_alone) {
   EXPECT_NEAR(zones[1].from_cm, zones[0].to_cm, 1e-9);
 }
 
+TEST(BookNextCase, what_a_photo_read_lives_on_with_its_doubt) {
+  wire::CaseFile file = first_case();
+  plan::Reading photo;
+  photo.by = plan::Reader::photo;
+  photo.lab = colour::HairLab{20, 4, 6};
+  photo.covariance = {4, 0, 0, 0, 1, 0, 0, 0, 1};
+  file.head.zones[0].readings = {photo};
+  auto visit = coloured("2025-01-01T10:00Z", file, {"lengths"});
+  visit.outcomes.erase("roots");  // nobody read what nothing was put on
+  const NextCase made = next({visit}, "2025-02-12T10:00Z");
+  const plan::Reading& roots = made.file.head.zones[0].readings.front();
+  EXPECT_EQ(roots.by, plan::Reader::photo);
+  EXPECT_EQ(roots.covariance, photo.covariance);
+  EXPECT_NEAR(roots.lab->l, 20, 1e-9);
+  // And it is a case: a photo gives lab and covariance.
+  const auto back = wire::decode<wire::CaseFile>(wire::encode(made.file));
+  ASSERT_TRUE(back) << one_line(back.error());
+  EXPECT_TRUE(wire::ready(*back));
+}
+
 TEST(BookNextCase, remembers_the_natural_level_over_a_visit_too_soon_for_regrowth) {
   wire::CaseFile file = first_case();
   std::vector<VisitState> visits = {coloured("2025-01-01T10:00Z", file, names(file))};

@@ -1,5 +1,6 @@
 // The natural levels and the looks, which do not change while the page is open.
 import { levelOf } from '../core/case'
+import { level } from '../core/numbers'
 import { ServerError } from '../core/api'
 import type { Case, CaseZone, Lab, LevelWord, LookWord } from '../core/types'
 import { session } from './session.svelte'
@@ -53,6 +54,11 @@ class Levels {
   }
   levelOf(zone: CaseZone): number | undefined {
     return levelOf(zone) ?? this.of(zone)?.level
+  }
+  /** As it is written; nothing while a colour has no name yet. */
+  saidOf(zone: CaseZone): string {
+    const at = this.levelOf(zone)
+    return at === undefined ? '' : level(at)
   }
   wordOf(level: number): string {
     return this.nearest(Math.round(level))?.words ?? ''
