@@ -7,3 +7,6 @@ hw_test(server_handlers
 hw_test(server_workbench
   SOURCES server/workbench_test.cpp support/books.cpp
   LINK hw_server nlohmann_json::nlohmann_json)
+hw_test(server_replay
+  SOURCES server/replay_test.cpp server/drills_test.cpp support/books.cpp
+  LINK hw_server nlohmann_json::nlohmann_json)

@@ -11,6 +11,9 @@ hw_test(plan_day
 hw_test(plan_learn
   SOURCES unit/plan_learn_test.cpp unit/plan_learn_fact_test.cpp unit/plan_checks_test.cpp
   LINK hw_plan)
+hw_test(plan_drill
+  SOURCES unit/plan_drill_test.cpp property/plan_drill_test.cpp
+  LINK hw_plan fmt::fmt)
 hw_test(plan_learning
   SOURCES property/plan_learning_test.cpp property/plan_coverage_visits.cpp
   LINK hw_plan)

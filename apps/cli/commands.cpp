@@ -79,7 +79,7 @@ std::span<const Command> commands() {
           "find TEXT | add FILE | show ID | record ID FILE | card FILE | import FILE | erase ID"},
       Command{"visit", "visits of the book", "", run_visit, kVisitOptions,
               "list CLIENT | day DATE | book FILE | show ID | record ID FILE | plan ID [CASE] | "
-              "finish ID | calendar [CLIENT]"},
+              "finish ID | replay ID | calendar [CLIENT]"},
       Command{
           "shelf", "products of the book, by the gram", "", run_shelf, kBookOptions,
           "list | add FILE | load SHELF | record ID FILE | ledger ID | count ID GRAMS | reorder"},

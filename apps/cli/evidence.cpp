@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "huewright/book/drills.h"
 #include "huewright/book/lessons.h"
 #include "huewright/plan/learn_next.h"
 #include "open_book.h"
@@ -55,6 +56,27 @@ std::string group(const char* title, const std::vector<book::Tally>& all) {
   return all.empty() ? "" : text;
 }
 
+void put_eyes(wire::Object& object, const std::vector<plan::ReaderEye>& eyes) {
+  object.required("eyes", "")
+      .list(
+          {0, eyes.size()}, eyes.size(), [](std::size_t) {},
+          [&](std::size_t i, wire::Value& entry) {
+            entry.object([&](wire::Object& one) { book::put_eye(one, eyes[i]); });
+          });
+}
+
+std::string eyes_text(const std::vector<plan::ReaderEye>& eyes) {
+  std::string text;
+  for (const plan::ReaderEye& eye : eyes) {
+    for (const std::string& told : book::told_of(eye)) {
+      text += wrapped(eye.reader + ": " + told, 4, "  -");
+    }
+  }
+  if (text.empty()) return text;
+  return "\nWhat drills on a screen say of each eye\n" + text +
+         wrapped(book::limits_of_drills(), 4, "  -");
+}
+
 void put_learned(wire::Object& object, const plan::Learned& learned) {
   std::vector<const plan::Factor*> moved;
   for (const plan::Factor& factor : learned.factors) {
@@ -68,6 +90,11 @@ void put_learned(wire::Object& object, const plan::Learned& learned) {
               std::string name = moved[i]->name, sentence = moved[i]->sentence;
               one.required("name", "").text(name, name.size());
               one.required("sentence", "").text(sentence, sentence.size());
+              if (moved[i]->practice == 0) return;
+              auto practice = static_cast<double>(moved[i]->practice);
+              double share = moved[i]->practice_share;
+              wire::number(one.required("practice", ""), practice);
+              wire::number(one.required("practice_share", ""), share);
             });
           });
   const std::vector<plan::LearnNext> next = plan::learn_next(learned);
@@ -97,6 +124,8 @@ Result<Said> run_evidence(const Asked& asked) {
   if (!evidence) return tl::unexpected(evidence.error());
   const auto learned = book::learned_for((*book)->store(), "");
   if (!learned) return tl::unexpected(learned.error());
+  const auto eyes = book::eyes_of((*book)->store());
+  if (!eyes) return tl::unexpected(eyes.error());
   if (asked.json) {
     return Said{wire::encode_fields([&](wire::Object& object) {
                   object.required("all", "").object(
@@ -106,10 +135,13 @@ Result<Said> run_evidence(const Asked& asked) {
                   put_list(object, "by_reader", evidence->by_reader);
                   put_list(object, "by_shade", evidence->by_shade);
                   put_learned(object, *learned);
+                  put_eyes(object, *eyes);
                 }) +
                 '\n'};
   }
-  if (evidence->all.count == 0) return Said{"No outcome was read beside a plan yet.\n"};
+  if (evidence->all.count == 0) {
+    return Said{"No outcome was read beside a plan yet.\n" + eyes_text(*eyes)};
+  }
   const std::string head = fmt::format("  {:<28} {:>5} {:>10} {:>8} {:>8} {:>8}\n", "", "zones",
                                        "held", "off by", "scatter", "band");
   std::string moved;
@@ -128,7 +160,7 @@ Result<Said> run_evidence(const Asked& asked) {
               group("by level at the start", evidence->by_start_level) +
               group("by reader", evidence->by_reader) + group("by shade", evidence->by_shade) +
               (moved.empty() ? "" : "\nWhat the salon has moved\n" + moved) +
-              (next.empty() ? "" : "\nWhat would teach most next\n" + next)};
+              (next.empty() ? "" : "\nWhat would teach most next\n" + next) + eyes_text(*eyes)};
 }
 
 }  // namespace hw::apps

@@ -9,9 +9,11 @@
 #include "huewright/book/ids.h"
 #include "huewright/book/lessons.h"
 #include "huewright/book/planning.h"
+#include "huewright/book/replay.h"
 #include "open_book.h"
 #include "page.h"
 #include "plan_report.h"
+#include "replay_report.h"
 
 namespace hw::apps {
 namespace {
@@ -210,13 +212,30 @@ Result<Said> finish(const Asked& asked, book::Folder& book) {
   return Said{text};
 }
 
+/// A past visit, step by step.
+Result<Said> replay(const Asked& asked, book::Folder& book) {
+  const auto id = word_at(asked, 0, "the id of a visit");
+  if (!id) return tl::unexpected(id.error());
+  auto source = book::replay_source(book.store(), *id);
+  if (!source) return tl::unexpected(source.error());
+  const auto threads = make_thread_pool(std::thread::hardware_concurrency());
+  if (!source->head.zones.empty()) {
+    auto plan = plan::plan_head(source->head, *threads);
+    if (!plan) return tl::unexpected(plan.error());
+    source->plan = *std::move(plan);
+  }
+  const book::Replay told = book::replay_of(*source, *threads);
+  return Said{asked.json ? book::replay_json(told, false) + '\n' : replay_report(told)};
+}
+
 }  // namespace
 
 Result<Said> run_visit(const Asked& asked) {
   static constexpr std::array kVerbs{Verb{"list", list},           Verb{"day", day},
                                      Verb{"book", book_visit},     Verb{"show", show},
                                      Verb{"record", record_visit}, Verb{"plan", plan_visit},
-                                     Verb{"finish", finish},       Verb{"calendar", calendar}};
+                                     Verb{"finish", finish},       Verb{"replay", replay},
+                                     Verb{"calendar", calendar}};
   return run_verb(asked, kVerbs);
 }
 

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "huewright/base/check.h"
+#include "huewright/book/drills.h"
 #include "huewright/book/salon.h"
 #include "huewright/book/visit_facts.h"
 #include "store_room.h"
@@ -83,6 +85,7 @@ class Years {
       }
     }
     if (auto gone = forget_one(); !gone) return tl::unexpected(gone.error());
+    if (auto tried = practise(); !tried) return tl::unexpected(tried.error());
     const auto count = folder_.store().count_facts();
     if (!count) return tl::unexpected(count.error());
     made_.facts = *count;
@@ -228,6 +231,31 @@ class Years {
     }
     ++turns_;
     const auto kept = folder_.store().append(facts);
+    if (!kept) return tl::unexpected(kept.error());
+    return {};
+  }
+
+  /// On the last evening everybody tries her eye on strands of the drill.
+  Result<void> practise() {
+    constexpr std::size_t kStrands = 12;
+    constexpr int kFirst = 20 * 60 + 10;  // minute of the day, after the desk has closed
+    constexpr double kScreen = 0.3;  // levels: what this salon's screens do to everybody; guess
+    Pen pen(wish_.seed, kIds + 910'000);
+    Chance chance(wish_.seed, kIds + 920'000);
+    const double screen = kScreen * chance.normal();
+    const double spread = plan::drill_constants().spread_sd;
+    int minute = kFirst;
+    for (const Colourist& who : salon_.people) {
+      for (std::size_t i = 0; i < kStrands; ++i) {
+        const auto seed = static_cast<std::uint64_t>(chance.below(std::size_t{1} << 32U));
+        const double shown = plan::drill_strand(seed, hair::default_ladder()).level;
+        const double read = shown + who.bias + screen + spread * chance.normal();
+        const double answer = std::clamp(std::round(read * 2) / 2, 1.0, 10.0);
+        pen.note(std::string(book::kDrillSubject), town_time(wish_.until, minute++), who.name,
+                 book::drill_fact(who.name, seed, answer, {}, hair::default_ladder()));
+      }
+    }
+    const auto kept = folder_.store().append(pen.facts);
     if (!kept) return tl::unexpected(kept.error());
     return {};
   }

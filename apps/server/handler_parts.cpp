@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "huewright/book/drills.h"
 #include "huewright/book/ids.h"
 
 namespace hw::server {
@@ -74,6 +75,15 @@ Result<std::string> text_of(const Json& body, const std::string& key, const std:
 Json facts_json(std::span<const book::Fact> facts) {
   Json list = Json::array();
   for (const book::Fact& fact : facts) list.push_back(Json::parse(wire::encode(fact)));
+  return list;
+}
+
+Json eyes_json(std::span<const plan::ReaderEye> eyes) {
+  Json list = Json::array();
+  for (const plan::ReaderEye& eye : eyes) {
+    list.push_back(Json::parse(
+        wire::encode_fields([&](wire::Object& object) { book::put_eye(object, eye); })));
+  }
   return list;
 }
 

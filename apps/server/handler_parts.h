@@ -6,6 +6,7 @@
 
 #include "huewright/book/record_file.h"
 #include "huewright/book/visit.h"
+#include "huewright/plan/drill.h"
 #include "huewright/process/refusal.h"
 #include "paint.h"
 #include "route.h"
@@ -33,6 +34,8 @@ template <class Message>
                                           const std::string& usual = {});
 
 [[nodiscard]] Json facts_json(std::span<const book::Fact> facts);
+/// Readers' eyes, as book::put_eye has them.
+[[nodiscard]] Json eyes_json(std::span<const plan::ReaderEye> eyes);
 [[nodiscard]] Json refusal_json(const process::Refusal& refusal);
 
 /// Appends facts, tells every page, and answers with their ids (and the subject's, where given).

@@ -48,6 +48,12 @@ std::span<const Route> routes() {
             seen_on_visit, kJson, kAsJson, kKeepsNothing},
       Route{"GET", "/api/v1/visits/{id}/sheets/{sheet}", assistant, "a paper of a visit, as PDF",
             sheet},
+      Route{"GET", "/api/v1/visits/{id}/replay", colourist, "a past visit, step by step",
+            replay_of_visit},
+      Route{"GET", "/api/v1/visits/{id}/replay/chart", colourist,
+            "its strand chart as the plan stood after some looks", replay_chart},
+      Route{"GET", "/api/v1/replays", colourist, "past visits for teaching, without names",
+            replays},
       Route{"GET", "/api/v1/calendar.ics", colourist, "visits to come and dates to come again",
             calendar},
 
@@ -61,6 +67,11 @@ std::span<const Route> routes() {
             workbench, kJson, kAsJson, kKeepsNothing},
       Route{"POST", "/api/v1/bowl", assistant, "a bowl while it is poured", bowl, kJson, kAsJson,
             kKeepsNothing},
+
+      Route{"GET", "/api/v1/drills", assistant, "what drills say of each reader's eye", drills},
+      Route{"POST", "/api/v1/drills", assistant, "a strand of the drill, read", answer_drill},
+      Route{"GET", "/api/v1/drills/{seed}", assistant, "a strand to read, without its level",
+            drill_strand},
 
       Route{"GET", "/api/v1/shelf", assistant, "products by the gram", shelf},
       Route{"POST", "/api/v1/shelf", colourist, "a product", add_product},

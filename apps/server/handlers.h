@@ -37,6 +37,16 @@ namespace hw::server {
 [[nodiscard]] Result<Reply> looks(Service&, const Request&);
 [[nodiscard]] Result<Reply> levels(Service&, const Request&);
 
+// The drill for the eye: handlers_drills.cpp
+[[nodiscard]] Result<Reply> drills(Service&, const Request&);
+[[nodiscard]] Result<Reply> drill_strand(Service&, const Request&);
+[[nodiscard]] Result<Reply> answer_drill(Service&, const Request&);
+
+// A past visit step by step: handlers_replay.cpp
+[[nodiscard]] Result<Reply> replay_of_visit(Service&, const Request&);
+[[nodiscard]] Result<Reply> replay_chart(Service&, const Request&);
+[[nodiscard]] Result<Reply> replays(Service&, const Request&);
+
 // The shelf: handlers_shelf.cpp
 [[nodiscard]] Result<Reply> shelf(Service&, const Request&);
 [[nodiscard]] Result<Reply> add_product(Service&, const Request&);

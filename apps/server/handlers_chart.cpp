@@ -14,11 +14,8 @@ namespace {
 constexpr long kLeastPoints = 2, kMostPoints = 400;  // across or down
 
 /// How a chart is wanted.
-struct Wanted {
-  bool weeks = false, lifted = false;
-  int visit = 1;
-  std::string section;
-  std::size_t columns = 0, rows = 0;
+struct Wanted : DayWanted {
+  bool weeks = false;
 };
 
 Result<Wanted> wanted_of(const Json& body, const plan::Case& head, const plan::Course& course) {
@@ -76,19 +73,6 @@ Json weeks_json(const Planned& made, const plan::Course& course, const Wanted& w
   return body;
 }
 
-Json day_json(const Planned& made, const plan::Course& course, const Wanted& wanted,
-              Executor& threads) {
-  const plan::Case& head = made.answer.head;
-  const auto shown =
-      plan::chart_course(head, made.answer.plan.zones, course, wanted.visit, wanted.section);
-  const auto chart = plan::strand_chart(shown, wanted.columns, wanted.rows, head.ladder, threads);
-  Json body = chart_json(chart, wanted.lifted);
-  body["kind"] = "day";
-  body["marks"] = Json::array();
-  body["words"] = plan::text_table(chart, head.ladder);
-  return body;
-}
-
 Json tile_json(const plan::ResultTile& tile, const hair::Ladder& ladder) {
   Json lights = Json::array();
   for (const colour::HairLab& seen : tile.seen) {
@@ -100,6 +84,17 @@ Json tile_json(const plan::ResultTile& tile, const hair::Ladder& ladder) {
 }
 
 }  // namespace
+
+Json day_chart(const plan::Case& head, const plan::HeadPlan& plan, const plan::Course& course,
+               const DayWanted& wanted, Executor& threads) {
+  const auto shown = plan::chart_course(head, plan.zones, course, wanted.visit, wanted.section);
+  const auto chart = plan::strand_chart(shown, wanted.columns, wanted.rows, head.ladder, threads);
+  Json body = chart_json(chart, wanted.lifted);
+  body["kind"] = "day";
+  body["marks"] = Json::array();
+  body["words"] = plan::text_table(chart, head.ladder);
+  return body;
+}
 
 Result<Reply> chart(Service& service, const Request& request) {
   const auto body = body_of(request, {"case", "client", "visit", "course", "kind", "day", "section",
@@ -115,7 +110,8 @@ Result<Reply> chart(Service& service, const Request& request) {
   const auto wanted = wanted_of(*body, (*made)->answer.head, course);
   if (!wanted) return tl::unexpected(wanted.error());
   return reply(wanted->weeks ? weeks_json(**made, course, *wanted, service.threads())
-                             : day_json(**made, course, *wanted, service.threads()));
+                             : day_chart((*made)->answer.head, (*made)->answer.plan, course,
+                                         *wanted, service.threads()));
 }
 
 Result<Reply> tiles(Service& service, const Request& request) {

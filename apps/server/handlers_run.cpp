@@ -60,24 +60,6 @@ Running running_of(std::span<const book::Fact> facts) {
   return running;
 }
 
-/// Strands that were tested before the head, as readings of the course's own mix. How dry a strand
-/// was is not written down: it is wiped to be read.
-void add_strand_tests(std::span<const book::Fact> facts,
-                      std::vector<plan::CheckReading>& readings) {
-  for (const book::Fact& fact : book::in_force(facts)) {
-    if (fact.kind != book::StrandTestFact::kKind) continue;
-    const auto test = book::body_of<book::StrandTestFact>(fact);
-    if (!test.level || test.minutes <= 0) continue;
-    plan::CheckReading reading;
-    reading.minute = test.minutes;
-    reading.zone = test.zone;
-    reading.level = test.level;
-    reading.reader = fact.by;
-    reading.strand_test = true;
-    readings.push_back(std::move(reading));
-  }
-}
-
 /// The chosen course, planned on after the looks so far.
 struct Now {
   std::shared_ptr<const Planned> before;  ///< as it was chosen
@@ -107,7 +89,10 @@ Result<Now> now_of(Service& service, const std::string& id, const Running& runni
   }
   now.course_before = now.course_after = chosen;
   auto readings = book::checks_of(facts);
-  add_strand_tests(facts, readings);
+  for (const book::Fact& fact : book::in_force(facts)) {
+    if (fact.kind != book::StrandTestFact::kKind) continue;
+    if (auto test = book::check_reading(fact, {})) readings.push_back(*std::move(test));
+  }
   if (readings.empty()) return now;
   std::string key = id + "\n" + running.visit.plan->case_json;
   for (const book::Fact& fact : facts) {

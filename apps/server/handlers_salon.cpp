@@ -2,6 +2,7 @@
 #include "handler_parts.h"
 #include "handlers.h"
 #include "huewright/book/backup.h"
+#include "huewright/book/drills.h"
 #include "huewright/book/evidence.h"
 #include "huewright/book/ids.h"
 #include "huewright/book/lessons.h"
@@ -103,7 +104,12 @@ Result<Reply> evidence(Service& service, const Request& request) {
   body["moved"] = Json::array();
   for (const plan::Factor& factor : learned->factors) {
     if (!plan::is_of_salon(factor.kind)) continue;
-    body["moved"].push_back({{"name", factor.name}, {"sentence", factor.sentence}});
+    Json moved{{"name", factor.name}, {"sentence", factor.sentence}};
+    if (factor.practice > 0) {
+      moved["practice"] = factor.practice;
+      moved["practice_share"] = factor.practice_share;
+    }
+    body["moved"].push_back(std::move(moved));
   }
   body["next"] = Json::array();
   for (const plan::LearnNext& one : plan::learn_next(*learned)) {
@@ -112,6 +118,10 @@ Result<Reply> evidence(Service& service, const Request& request) {
                             {"doubt_levels", one.doubt_levels},
                             {"share_off", one.share_off}});
   }
+  const auto eyes = book::eyes_of(book.store());
+  if (!eyes) return tl::unexpected(eyes.error());
+  body["eyes"] = eyes_json(*eyes);
+  body["advice"] = book::limits_of_drills();
   return reply(body);
 }
 

@@ -34,6 +34,19 @@ struct Asked {
 /// The plan as the page gets it, with paints.
 [[nodiscard]] Json plan_json(const wire::PlanAnswer& answer);
 
+/// How a chart of a day is wanted.
+struct DayWanted {
+  int visit = 1;
+  std::string section;
+  std::size_t columns = 0, rows = 0;
+  bool lifted = false;
+};
+/// The strand chart of a course as numbers a page paints. plan: holds what is believed of the
+/// zones.
+[[nodiscard]] Json day_chart(const plan::Case& head, const plan::HeadPlan& plan,
+                             const plan::Course& course, const DayWanted& wanted,
+                             Executor& threads);
+
 /// The course that a body names, from 1, as an index. Error: out_of_range.
 [[nodiscard]] Result<std::size_t> course_of(const Json& body, const plan::HeadPlan& plan);
 

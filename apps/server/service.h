@@ -17,7 +17,7 @@ namespace hw::server {
 
 /// Told to every page that is open: something about this subject is new.
 struct Change {
-  std::string about;  ///< "client", "visit", "product", "salon"
+  std::string about;  ///< "client", "visit", "product", "salon", "drill"
   std::string id;
 };
 

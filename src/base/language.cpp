@@ -38,6 +38,7 @@ void read(std::string_view text, const char* name, Messages& into) {
 const Messages& messages() {
   static const Messages kAll = [] {
     Messages all;
+    read(base::tables::messages_bench, "base/messages_bench.csv", all);
     read(base::tables::messages_photo, "base/messages_photo.csv", all);
     read(base::tables::messages_reports, "base/messages_reports.csv", all);
     read(base::tables::messages_rules, "base/messages_rules.csv", all);

@@ -139,6 +139,14 @@ Evidence tallied(std::vector<Outcome> outcomes) {
   return made;
 }
 
+std::vector<Outcome> outcomes_of(std::span<const Fact> facts, std::span<const OnShelf> shelf) {
+  VisitState visit = visit_of(facts);
+  name_readers(facts, visit);
+  std::vector<Outcome> outcomes;
+  add_outcomes(visit, shelf, outcomes);
+  return outcomes;
+}
+
 Result<Evidence> evidence_of(Store& store, const std::string& from) {
   const auto lines = store.visits_between(from, "~");
   if (!lines) return tl::unexpected(lines.error());
@@ -149,9 +157,7 @@ Result<Evidence> evidence_of(Store& store, const std::string& from) {
     if (line.stage != VisitStage::finished) continue;
     const auto facts = store.facts_of(About::visit, line.id);
     if (!facts) return tl::unexpected(facts.error());
-    VisitState visit = visit_of(*facts);
-    name_readers(*facts, visit);
-    add_outcomes(visit, *shelf, outcomes);
+    std::ranges::move(outcomes_of(*facts, *shelf), std::back_inserter(outcomes));
   }
   return tallied(std::move(outcomes));
 }

@@ -44,7 +44,7 @@ const std::vector<Kind>& all() {
             PhotoFact, ReadingFact, StrandTestFact, PlanFact, PourFact, LeftoverFact, ApplyFact,
             RinseFact, StretchFact, TreatmentFact, ChangeFact, PainFact, TrimFact, OutcomeFact,
             CurlFact, AftercareFact, SignatureFact, ReactionFact, FinishedFact, LessonFact,
-            ProductFact, MovementFact, OpenedFact, CountFact, LearnedFact, SalonFact>();
+            ProductFact, MovementFact, OpenedFact, CountFact, LearnedFact, SalonFact, DrillFact>();
   return kinds;
 }
 

@@ -94,6 +94,10 @@ std::string factors_json(const plan::Learned& learned) {
                 wire::number(one.required("sd", ""), factor.learned.sd);
                 auto facts = static_cast<double>(factor.facts);
                 wire::number(one.required("facts", ""), facts);
+                if (factor.practice > 0) {
+                  auto practice = static_cast<double>(factor.practice);
+                  wire::number(one.required("practice", ""), practice);
+                }
                 one.required("sentence", "").text(factor.sentence, factor.sentence.size());
               });
             });

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "describe_parts.h"
+#include "huewright/book/drills.h"
 #include "huewright/plan/belief.h"
 #include "huewright/process/bowl.h"
 #include "huewright/process/moment.h"
@@ -12,26 +13,7 @@
 namespace hw::book {
 namespace {
 
-constexpr double kSecondsPerMinute = 60;
-
 using process::PartKind;
-
-double minutes_between(const std::string& from, const std::string& to) {
-  const auto first = process::moment_from_iso(from);
-  const auto second = process::moment_from_iso(to);
-  HW_CHECK(first && second);  // checked() passed them
-  return static_cast<double>((second->utc - first->utc).count()) / kSecondsPerMinute;
-}
-
-/// The moment of the visit's first stroke; empty where nothing was put on.
-std::string first_stroke(std::span<const Fact> facts) {
-  std::string first;
-  for (const Fact& fact : facts) {
-    if (fact.kind != ApplyFact::kKind) continue;
-    if (first.empty() || minutes_between(first, fact.at) < 0) first = fact.at;
-  }
-  return first;
-}
 
 const ProductFact* product_of(std::span<const OnShelf> shelf, const std::string& id) {
   const auto at =
@@ -127,6 +109,23 @@ std::vector<plan::AmountFact> amounts_of(const VisitState& visit, const plan::Ca
 
 }  // namespace
 
+double minutes_between(const std::string& from, const std::string& to) {
+  constexpr double kSecondsPerMinute = 60;
+  const auto first = process::moment_from_iso(from);
+  const auto second = process::moment_from_iso(to);
+  HW_CHECK(first && second);  // checked() passed them
+  return static_cast<double>((second->utc - first->utc).count()) / kSecondsPerMinute;
+}
+
+std::string first_stroke(std::span<const Fact> facts) {
+  std::string first;
+  for (const Fact& fact : facts) {
+    if (fact.kind != ApplyFact::kKind) continue;
+    if (first.empty() || minutes_between(first, fact.at) < 0) first = fact.at;
+  }
+  return first;
+}
+
 std::vector<plan::ZoneRun> runs_of(std::span<const Fact> facts, std::span<const OnShelf> shelf,
                                    const plan::Case& head) {
   const std::vector<Fact> now = in_force(facts);
@@ -148,26 +147,40 @@ std::vector<plan::ZoneRun> runs_of(std::span<const Fact> facts, std::span<const 
   return runs;
 }
 
+std::optional<plan::CheckReading> check_reading(const Fact& fact, const std::string& first) {
+  plan::CheckReading check;
+  if (fact.kind == StrandTestFact::kKind) {
+    const auto test = body_of<StrandTestFact>(fact);
+    if (!test.level || test.minutes <= 0) return {};
+    check.minute = test.minutes;
+    check.zone = test.zone;
+    check.level = test.level;
+    check.reader = fact.by;
+    check.strand_test = true;  // how dry it was is not written down: it is wiped to be read
+    return check;
+  }
+  if (fact.kind != ReadingFact::kKind || first.empty()) return {};
+  const auto reading = body_of<ReadingFact>(fact);
+  if (reading.when != "check" || (!reading.level && !reading.lab)) return {};
+  check.zone = reading.zone;
+  check.level = reading.level;
+  if (reading.lab)
+    check.lab = colour::HairLab{(*reading.lab)[0], (*reading.lab)[1], (*reading.lab)[2]};
+  check.seen = reading.seen == "wet"     ? hair::Moisture::wet
+               : reading.seen == "wiped" ? hair::Moisture::wiped
+                                         : hair::Moisture::dry;
+  check.reader = reading.reader;
+  check.minute = std::max(0.0, minutes_between(first, fact.at));
+  return check;
+}
+
 std::vector<plan::CheckReading> checks_of(std::span<const Fact> facts) {
   const std::vector<Fact> now = in_force(facts);
   const std::string first = first_stroke(now);
-  if (first.empty()) return {};
   std::vector<plan::CheckReading> readings;
   for (const Fact& fact : now) {
     if (fact.kind != ReadingFact::kKind) continue;
-    const auto reading = body_of<ReadingFact>(fact);
-    if (reading.when != "check" || (!reading.level && !reading.lab)) continue;
-    plan::CheckReading check;
-    check.zone = reading.zone;
-    check.level = reading.level;
-    if (reading.lab)
-      check.lab = colour::HairLab{(*reading.lab)[0], (*reading.lab)[1], (*reading.lab)[2]};
-    check.seen = reading.seen == "wet"     ? hair::Moisture::wet
-                 : reading.seen == "wiped" ? hair::Moisture::wiped
-                                           : hair::Moisture::dry;
-    check.reader = reading.reader;
-    check.minute = std::max(0.0, minutes_between(first, fact.at));
-    readings.push_back(std::move(check));
+    if (auto check = check_reading(fact, first)) readings.push_back(*std::move(check));
   }
   return readings;
 }
@@ -209,8 +222,7 @@ PlanMade plan_made(std::span<const Fact> facts) {
   return made;
 }
 
-Result<plan::Learned> learned_for(Store& store, const std::string& client,
-                                  const std::string& until) {
+Result<plan::Facts> lessons_for(Store& store, const std::string& client, const std::string& until) {
   plan::Facts facts;
   std::set<std::string> seen;
   const auto end = process::moment_from_iso(until);
@@ -235,7 +247,17 @@ Result<plan::Learned> learned_for(Store& store, const std::string& client,
   const auto latest = store.latest_of(LessonFact::kKind, kLatestLessons);
   if (!latest) return tl::unexpected(latest.error());
   for (const Fact& fact : *latest) take(fact);
-  return plan::learn(facts);
+  const auto eyes = eyes_of(store, until);
+  if (!eyes) return tl::unexpected(eyes.error());
+  for (const plan::ReaderEye& eye : *eyes) facts.practice.push_back(plan::practice_of(eye));
+  return facts;
+}
+
+Result<plan::Learned> learned_for(Store& store, const std::string& client,
+                                  const std::string& until) {
+  const auto facts = lessons_for(store, client, until);
+  if (!facts) return tl::unexpected(facts.error());
+  return plan::learn(*facts);
 }
 
 }  // namespace hw::book

@@ -223,6 +223,15 @@ Result<std::vector<Fact>> Store::latest_of(std::string_view kind, std::size_t mo
                               cells({std::string(kind), static_cast<std::int64_t>(most)})));
 }
 
+Result<std::vector<Fact>> Store::latest_about(About about, std::string_view subject,
+                                              std::size_t most) {
+  return facts_from(sql_->run(
+      "SELECT " HW_FACT_COLUMNS
+      " FROM fact WHERE about = $1 AND subject = $2"
+      " ORDER BY place DESC LIMIT $3",
+      cells({std::string(word_of(about)), std::string(subject), static_cast<std::int64_t>(most)})));
+}
+
 Result<std::int64_t> Store::count_facts() {
   const auto rows = sql_->run("SELECT count(*) FROM fact", {});
   if (!rows) return tl::unexpected(rows.error());

@@ -218,6 +218,35 @@ Result<void> collect(const std::vector<Fact>& facts, std::vector<Factor>& factor
   return {};
 }
 
+/// Puts what drills say into the priors of their readers. Factors that no reading spoke of come
+/// after all others, so that nothing else is reckoned in another order.
+Result<void> add_practice(const std::vector<PracticeFact>& all, std::vector<Factor>& factors) {
+  for (const PracticeFact& fact : all) {
+    const std::string where = fmt::format("practice[\"{}\"]", fact.reader);
+    if (!(fact.sd_levels > 0) || !std::isfinite(fact.sd_levels) ||
+        !std::isfinite(fact.off_levels) || fact.answers == 0 || fact.reader.empty()) {
+      return fail(ErrorCode::out_of_range, "drills that say nothing", where,
+                  "leave out who answered none");
+    }
+    Factor& factor = factors[place_of(factors, FactorKind::reader_bias, fact.reader)];
+    if (factor.practice > 0) {
+      return fail(ErrorCode::conflict, "two facts of one reader", where, "count each answer once");
+    }
+    factor.practice = fact.answers;
+    factor.learned = updated(factor.learned, fact.off_levels, fact.sd_levels);
+  }
+  return {};
+}
+
+/// Certainty that practice gave, of all that came to the spread of all readers.
+double practice_share(const Factor& factor, double prior_sd) {
+  if (factor.practice == 0) return 0;
+  const auto certainty = [](double sd) { return 1 / (sd * sd); };
+  const double before = certainty(factor_prior(factor.kind).sd_between);
+  return std::clamp((certainty(prior_sd) - before) / (certainty(factor.learned.sd) - before), 0.0,
+                    1.0);
+}
+
 }  // namespace
 
 NormalBelief updated(const NormalBelief& prior, double seen, double sd_each, std::size_t count) {
@@ -249,11 +278,15 @@ Result<Learned> learn(const Facts& facts) {
   if (auto fine = collect(facts.amounts, learned.factors, blocks); !fine) {
     return tl::unexpected(fine.error());
   }
+  if (auto fine = add_practice(facts.practice, learned.factors); !fine) {
+    return tl::unexpected(fine.error());
+  }
   const std::size_t count = learned.factors.size();
   Information sum{Square(count), std::vector<double>(count, 0)};
   for (std::size_t f = 0; f < count; ++f) {
-    const double sd = learned.factors[f].learned.sd;
-    sum.certainty(f, f) = 1 / (sd * sd);
+    const NormalBelief& prior = learned.factors[f].learned;
+    sum.certainty(f, f) = 1 / (prior.sd * prior.sd);
+    sum.weighted[f] = prior.mean * sum.certainty(f, f);
   }
   typical_readings(blocks, learned.factors);
   for (const Block& block : blocks) {
@@ -265,7 +298,9 @@ Result<Learned> learn(const Facts& facts) {
   const Square covariance = inverse(*root);
   for (std::size_t f = 0; f < count; ++f) {
     Factor& factor = learned.factors[f];
+    const double prior_sd = factor.learned.sd;
     factor.learned = {mean[f], std::sqrt(covariance(f, f))};
+    factor.practice_share = practice_share(factor, prior_sd);
     factor.sentence = factor_sentence(factor);
   }
   learned.covariance = covariance.at;

@@ -40,6 +40,17 @@ std::string of_reader(const Factor& factor) {
                      bias > 0 ? "lighter" : "darker");
 }
 
+/// How many readings spoke of a reader, and what of it comes from a screen.
+std::string from_readings_and_drills(const Factor& factor) {
+  const std::string readings = from_facts(factor.facts, "reading", "readings");
+  if (factor.practice == 0) return readings;
+  const std::string answers =
+      from_facts(factor.practice, "answer in drills on a screen", "answers in drills on a screen");
+  if (factor.facts == 0) return answers;
+  return fmt::format("{}; {:.0f} % of what is known comes from drills on a screen", readings,
+                     100 * factor.practice_share);
+}
+
 std::string of_wet_look(const Factor& factor) {
   const hair::MoistureShift usual = hair::moisture_shift(hair::Moisture::wet);
   return fmt::format(
@@ -76,7 +87,7 @@ std::string factor_sentence(const Factor& factor) {
       return by_rate("this client lifts", factor, "faster", "slower") + ", " +
              from_facts(factor.facts, "check", "checks");
     case FactorKind::reader_bias:
-      return of_reader(factor) + ", " + from_facts(factor.facts, "reading", "readings");
+      return of_reader(factor) + ", " + from_readings_and_drills(factor);
     case FactorKind::wet_look:
       return of_wet_look(factor) + ", " + from_facts(factor.facts, "reading", "readings");
     case FactorKind::client_pigment:

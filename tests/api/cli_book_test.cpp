@@ -122,6 +122,22 @@ TEST_F(CliBook, learns_from_the_checks_of_a_visit) {
     amount = amount || factor["kind"] == "amount";
   }
   EXPECT_TRUE(rate && amount) << learned.dump(1);
+  // The same visit told again, figure by figure.
+  const json replay = answer("visit replay " + first);
+  std::vector<double> minutes, found;
+  for (const json& step : replay["steps"]) {
+    if (step["kind"] != "check") continue;
+    minutes.push_back(step["minute"]);
+    found.push_back(step["zones"][0]["found"]);
+    EXPECT_TRUE(step["zones"][0].contains("held"));
+  }
+  EXPECT_EQ(minutes, (std::vector<double>{20, 35}));
+  EXPECT_EQ(found, (std::vector<double>{7, 8.5}));
+  const std::string told = run("visit replay " + first).out;
+  EXPECT_THAT(told, HasSubstr("59 g ("));
+  EXPECT_THAT(told, HasSubstr("lengths: read 7.0, expected"));
+  EXPECT_THAT(told, HasSubstr("What was learned"));
+  EXPECT_THAT(run("visit replay nobody").err, HasSubstr("nobody"));
   const std::string second =
       id_of("visit book -", R"({"client":")" + client + R"(","starts_at":"2025-06-25T08:00Z"})");
   EXPECT_THAT(run("visit plan " + second).out, HasSubstr("from 2 checks"));

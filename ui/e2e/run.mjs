@@ -11,6 +11,7 @@ import { scenarios as chair } from './chair.mjs'
 import { later, scenarios as desk } from './desk.mjs'
 import { scenarios as mishaps } from './mishaps.mjs'
 import { scenarios as photo } from './photo.mjs'
+import { scenarios as teach } from './teach.mjs'
 import { scenarios as screens } from './screens.mjs'
 
 const args = process.argv.slice(2)
@@ -40,7 +41,7 @@ let passed = 0
 let failed = 0
 try {
   world.owner = await world.device('tablet of the owner')
-  for (const [name, play] of [...desk, ...chair, ...mishaps, ...photo, ...later, ...screens]) {
+  for (const [name, play] of [...desk, ...chair, ...mishaps, ...photo, ...later, ...teach, ...screens]) {
     if (only && !name.includes(only)) continue
     const start = Date.now()
     world.faults.length = 0

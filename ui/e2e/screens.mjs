@@ -3,7 +3,7 @@ import assert from 'node:assert/strict'
 import { join } from 'node:path'
 import { axeFindings, misfits } from './measure.mjs'
 import { drawLine, framed } from './photo.mjs'
-import { kSizes, plannedVisit, putOn, testedClient } from './world.mjs'
+import { kSizes, plannedVisit, putOn, testedClient, wholeVisit } from './world.mjs'
 
 async function places(world) {
   const client = await testedClient(world.owner, 'Clara Dunn')
@@ -14,6 +14,7 @@ async function places(world) {
   const running = await plannedVisit(world.owner, client, 'auburn')
   const zones = running.course.bowls[0].zones.map((one) => one.zone)
   await putOn(world.owner, running.id, zones, 6)
+  const past = await wholeVisit(world.owner, await testedClient(world.owner, 'Pia Lund'))
   return [
     ['today', 'today', 'h1'],
     ['clients', 'clients', 'h1'],
@@ -30,6 +31,8 @@ async function places(world) {
     ['shelf', 'shelf', '.product'],
     ['salon', 'salon', 'h1'],
     ['workbench', 'workbench', 'canvas'],
+    ['replay', `replay/${past.id}`, 'ol button'],
+    ['lesson', `workbench/${past.id}`, 'ol button'],
     ['evidence', 'evidence', 'h1'],
     ['enquiry', 'enquiry', '.tiles']
   ]
@@ -45,6 +48,16 @@ async function readPhoto(d, world) {
   await d.page.evaluate(() => document.querySelectorAll('details').forEach((one) => (one.open = true)))
 }
 
+/** On to the step that has a look, its figures and its reasons. */
+async function toTheLook(d) {
+  const steps = d.page.locator('ol button')
+  const count = await steps.count()
+  for (let i = 0; i < count; ++i) {
+    await steps.nth(i).click()
+    if (await d.page.locator('.reasons').count() && i > 2) break
+  }
+}
+
 const kOwnNames = { es: 'Español', fr: 'Français', pt: 'Português' }
 const screensIn = (language) => async (world) => {
   const d = await world.device(`tablet that is looked at, ${language}`, 'owner')
@@ -58,6 +71,9 @@ const screensIn = (language) => async (world) => {
   for (const [name, place, sign] of list) {
     await d.go(place)
     await d.page.locator(sign).first().waitFor()
+    if (name === 'replay') await d.page.locator('ol button').nth(1).click()
+    if (name === 'lesson') await toTheLook(d)
+    if (name === 'replay' || name === 'lesson') await d.page.locator('canvas').first().waitFor()
     if (name === 'shelf') await d.page.locator('button[aria-expanded]').first().click()
     if (name === 'photo') await readPhoto(d, world)
     await d.settled()

@@ -34,13 +34,13 @@ function said(what: unknown): string[] {
 
 // The same word in both languages, or no word at all; a list that has more than it needs fails.
 const kAlike: Record<string, string[]> = {
-  es: ['%', ': ', 'A4', 'Demi', 'Huewright', 'Plan', 'cm', 'g', 'g/g', 'min', 'mm', 'twists', 'beige', 'chocolate'],
+  es: ['%', ': ', 'A4', 'Demi', 'Huewright', 'Natural', 'Plan', 'cm', 'g', 'g/g', 'min', 'mm', 'twists', 'beige', 'chocolate'],
   fr: [
     '%', 'A4', 'Clients', 'Code', 'Demi', 'Huewright', 'Notes', 'Plan', 'Salon', 'Section', 'Source',
-    'Zone', 'cm', 'g', 'g/g', 'gloss', 'min', 'mm', 'photo', 'violet', 'aubergine', 'auburn',
+    'Zone', 'cm', 'g', 'g/g', 'gloss', 'min', 'mm', 'photo', 'replay.minute', 'violet', 'aubergine', 'auburn',
     'beige', 'bronze', 'caramel', 'champagne', 'toffee'
   ],
-  pt: ['%', ': ', 'A4', 'Demi', 'Huewright', 'cm', 'g', 'g/g', 'min', 'mm', 'twists', 'bronze', 'chocolate', 'toffee']
+  pt: ['%', ': ', 'A4', 'Demi', 'Huewright', 'Natural', 'cm', 'g', 'g/g', 'min', 'mm', 'twists', 'bronze', 'chocolate', 'toffee']
 }
 /** Figures alone, which no language changes. */
 const kFigures = ['shelf.left', 'shelf.shade']

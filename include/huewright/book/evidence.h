@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "huewright/base/statistics.h"
+#include "huewright/book/next_case.h"
 #include "huewright/book/store.h"
 
 namespace hw::book {
@@ -46,6 +47,9 @@ struct Evidence {
 inline constexpr double kEyeDoubt = 0.583;
 inline constexpr double kInstrumentDoubt = 0.15;
 
+/// The outcomes of one visit. facts: all of it.
+[[nodiscard]] std::vector<Outcome> outcomes_of(std::span<const Fact> facts,
+                                               std::span<const OnShelf> shelf);
 /// From the visits that started at a UTC moment or later. Errors: io.
 [[nodiscard]] Result<Evidence> evidence_of(Store& store, const std::string& from);
 /// The tallies of some outcomes.

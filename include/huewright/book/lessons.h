@@ -29,12 +29,22 @@ inline constexpr std::size_t kLatestLessons = 200;
 /// What learning calls the one salon of a book.
 inline constexpr std::string_view kSalonName = "salon";
 
+/// Minutes from one moment of a fact to another.
+[[nodiscard]] double minutes_between(const std::string& from, const std::string& to);
+/// The moment of the visit's first stroke; empty where nothing was put on. facts: in force.
+[[nodiscard]] std::string first_stroke(std::span<const Fact> facts);
+
 /// What was put on each zone, by the times and grams that were recorded: bowls with peroxide, from
 /// their first stroke to the rinse, or to the next bowl, or for the minutes their label allows.
 /// facts: of one visit.
 [[nodiscard]] std::vector<plan::ZoneRun> runs_of(std::span<const Fact> facts,
                                                  std::span<const OnShelf> shelf,
                                                  const plan::Case& head);
+/// A fact as a reading that a plan is planned on from: a check of the run, in minutes from the
+/// first stroke, or a strand tested before the head, in its own. None: another fact, or one without
+/// a depth. first: of first_stroke.
+[[nodiscard]] std::optional<plan::CheckReading> check_reading(const Fact& fact,
+                                                              const std::string& first);
 /// The checks of a visit as readings of the run, minutes from its first stroke.
 [[nodiscard]] std::vector<plan::CheckReading> checks_of(std::span<const Fact> facts);
 
@@ -51,9 +61,13 @@ struct PlanMade {
 };
 [[nodiscard]] PlanMade plan_made(std::span<const Fact> facts);
 
-/// What the client's own lessons and the salon's latest say. Lessons of another version of the
-/// model are left out, and those written after a moment (ISO 8601; empty: none is left out), so
-/// that a plan can be made again as it was made. Errors: io, and as plan::learn.
+/// What the client's own lessons, the salon's latest and the drills of its readers (drills.h) say,
+/// to be learned from. Lessons of another version of the model are left out, and those written
+/// after a moment (ISO 8601; empty: none is left out), so that a plan can be made again as it was
+/// made. Errors: io, and as plan::learn.
+[[nodiscard]] Result<plan::Facts> lessons_for(Store& store, const std::string& client,
+                                              const std::string& until = {});
+/// What is learned from them. Errors: io, and as plan::learn.
 [[nodiscard]] Result<plan::Learned> learned_for(Store& store, const std::string& client,
                                                 const std::string& until = {});
 

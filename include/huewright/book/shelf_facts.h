@@ -1,6 +1,7 @@
 #pragma once
 // What stands on the shelf and what moves on it, and what the salon learned. Each struct is the
 // body of one kind of fact.
+#include <cstdint>
 #include <string>
 
 #include "huewright/book/fact.h"
@@ -52,10 +53,28 @@ struct LearnedFact {
   std::string factors_json;
 };
 
+/// A strand of the drill, read. What was shown is kept beside the seed it came from, so that the
+/// answer keeps its meaning when strands are made otherwise one day.
+struct DrillFact {
+  static constexpr About kAbout = About::salon;
+  static constexpr std::string_view kKind = "drill";
+  static constexpr std::string_view kWhat = "a strand of the drill read on a screen, and by whom";
+  std::string reader;
+  std::uint64_t seed = 0;          ///< of the strand, below 2⁵³
+  double level = 5;                ///< that was shown
+  std::string warmth = "natural";  ///< that was shown: a word of plan::DrillWarmth
+  double strand_um = 70;           ///< that was shown
+  double answer = 5;               ///< level that was read
+  std::string answer_warmth;       ///< that was read, or empty
+};
+/// What drills are about: nobody's hair.
+inline constexpr std::string_view kDrillSubject = "drills";
+
 void describe(wire::Object& object, ProductFact& fact);
 void describe(wire::Object& object, MovementFact& fact);
 void describe(wire::Object& object, OpenedFact& fact);
 void describe(wire::Object& object, CountFact& fact);
 void describe(wire::Object& object, LearnedFact& fact);
+void describe(wire::Object& object, DrillFact& fact);
 
 }  // namespace hw::book

@@ -76,6 +76,8 @@ class Store {
   Result<std::int64_t> count_facts();
   /// The last facts of a kind that has an index of its own ("lesson", "learned"), newest first.
   Result<std::vector<Fact>> latest_of(std::string_view kind, std::size_t most);
+  /// The last facts of one subject, newest first.
+  Result<std::vector<Fact>> latest_about(About about, std::string_view subject, std::size_t most);
 
   /// Clients who have every typed part somewhere in a word of their name, e-mail or phone, letters
   /// without accents and in any case, in the order of their names. Empty: the first ones.

@@ -8,7 +8,8 @@
 //   day) + s_p·(pigment of the client's own hair) + s_h·(what else stays of the client's hair)
 //   + rest,  rest ~ N(0, scatter)
 // each factor normal about 0 with the sd of data/plan/learn_priors.csv; visit and day are summed
-// out. The result is the normal posterior: a mean drawn towards 0 the more, the less was seen.
+// out. A reader who did drills has a prior of her own: that one, updated by what they say. The
+// result is the normal posterior: a mean drawn towards 0 the more, the less was seen.
 #include <span>
 #include <string>
 #include <vector>
@@ -77,11 +78,21 @@ struct AmountFact {
   double used_factor = 1;             ///< Salon::amount_factor it was reckoned with, > 0
 };
 
+/// What drills on a screen say beforehand of a reader's bias (drill.h, practice_of): a prior of her
+/// own in place of that of all readers.
+struct PracticeFact {
+  std::string reader;       ///< no two alike
+  double off_levels = 0;    ///< answered less shown, mean; above 0: read light
+  double sd_levels = 1;     ///< of that as a bias at the chair, > 0: the screen's doubt is in it
+  std::size_t answers = 0;  ///< > 0
+};
+
 struct Facts {
   std::vector<VisitFact> visits;
   std::vector<ShadeFact> shades;
   std::vector<PairFact> pairs;
   std::vector<AmountFact> amounts;
+  std::vector<PracticeFact> practice;
 };
 
 enum class FactorKind {
@@ -113,6 +124,8 @@ struct Factor {
   std::string sentence;   ///< "this client lifts 18 % faster than usual, from 3 checks"
   double per_unit = 0;    ///< what one of it does to a reading, without sign, mean of its readings
   double sd_reading = 0;  ///< doubt of a reading beside all factors, root mean square of them
+  std::size_t practice = 0;   ///< answers in drills that spoke of it beforehand
+  double practice_share = 0;  ///< of all that is known of it beyond the spread of all, 0–1
 };
 
 struct Learned {
@@ -122,9 +135,10 @@ struct Learned {
   [[nodiscard]] const Factor* find(FactorKind kind, const std::string& name) const;
 };
 
-/// Learns from all facts. Errors: two facts of one kind and id; a scatter of another size than the
-/// readings, or one that is no covariance; an sd or grams not above 0; a number that is none (each
-/// names the fact).
+/// Learns from all facts. Without practice every number is what it was before there was any; with
+/// it, so is every number of a reader who did none. Errors: two facts of one kind and id; a scatter
+/// of another size than the readings, or one that is no covariance; an sd or grams not above 0; a
+/// number that is none (each names the fact).
 [[nodiscard]] Result<Learned> learn(const Facts& facts);
 
 /// Priors of a visit of this client, in this salon, read by this person; who is not known yet gets

@@ -1,4 +1,5 @@
 // How past plans came out, as the server tells it. Levels; shares from 0 to 1.
+import type { Eye } from './drill'
 export interface Tally {
   name: string
   count: number
@@ -24,7 +25,9 @@ export interface Evidence {
   by_start_level: Tally[]
   by_reader: Tally[]
   by_shade: Tally[]
-  moved: { name: string; sentence: string }[]
+  moved: { name: string; sentence: string; practice?: number; practice_share?: number }[]
+  eyes: Eye[]
+  advice: string
   next: { name: string; sentence: string; doubt_levels: number; share_off: number }[]
   outcomes: Outcome[]
 }

@@ -1,5 +1,6 @@
 // Every text of the page, in English. Other languages have this shape (shape.ts). Words of the
 // trade as the trade uses them; texts that come from the server are the server's.
+import { enBench } from './en_bench'
 import { enChair } from './en_chair'
 import { enDesk } from './en_desk'
 import { enPhoto } from './en_photo'
@@ -7,6 +8,7 @@ import { enPhoto } from './en_photo'
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
 
 export const en = {
+  ...enBench,
   ...enDesk,
   ...enChair,
   ...enPhoto,

@@ -5,7 +5,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many
 export const enDesk = {
   workbench: {
     title: 'Workbench',
-    words: 'One strand of nobody in particular: try, compare, explain. Nothing here is kept.',
+    words: 'One strand of nobody in particular: try, compare, explain. No course that is tried here is kept.',
     side: ['First course', 'Second course'] as const,
     edit: (side: string) => `Change the ${side.toLowerCase()}`,
     same: 'Make both alike',
@@ -32,15 +32,7 @@ export const enDesk = {
     end: 'After the colour',
     mix: (percent: string) => `${percent} % peroxide in the mix`,
     wear: (percent: number) => `wear ${percent} % of what the fibre can give`,
-    lifted: 'Shadows lifted',
-    drill: 'Read this strand',
-    drillWords: 'Which level is it? Answers are not kept; they only train the eye.',
-    drillRight: (level: string) => `Right: level ${level}.`,
-    drillOff: (level: string, by: string, way: string) => `It is level ${level}; you read it ${by} too ${way}.`,
-    dark: 'dark',
-    light: 'light',
-    drillSoFar: (n: number, by: string) => `${s(n, 'strand', 'strands')} read, on average ${by} levels off.`,
-    again: 'Another strand'
+    lifted: 'Shadows lifted'
   },
   evidence: {
     moved: 'What the salon has moved',

@@ -1,4 +1,5 @@
 // The texts of the page in Spanish.
+import { esBench } from './es_bench'
 import { esChair } from './es_chair'
 import { esDesk } from './es_desk'
 import { esPhoto } from './es_photo'
@@ -7,6 +8,7 @@ import type { Words } from './shape'
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
 
 export const es: Words = {
+  ...esBench,
   ...esDesk,
   ...esChair,
   ...esPhoto,

@@ -6,7 +6,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many
 export const esDesk: DeskWords = {
   workbench: {
     title: 'Banco de pruebas',
-    words: 'Un mechón de nadie en particular: probar, comparar, explicar. Aquí no se guarda nada.',
+    words: 'Un mechón de nadie en particular: probar, comparar, explicar. Ningún camino que se prueba aquí se guarda.',
     side: ['Primera opción', 'Segunda opción'],
     edit: (side) => `Cambiar la ${side.toLowerCase()}`,
     same: 'Igualar las dos',
@@ -33,16 +33,7 @@ export const esDesk: DeskWords = {
     end: 'Tras el color',
     mix: (percent) => `${percent} % de peróxido en la mezcla`,
     wear: (percent) => `desgaste: ${percent} % de lo que la fibra puede dar`,
-    lifted: 'Sombras aclaradas',
-    drill: 'Leer este mechón',
-    drillWords: '¿Qué nivel es? Las respuestas no se guardan; solo entrenan el ojo.',
-    drillRight: (level) => `Exacto: nivel ${level}.`,
-    drillOff: (level, by, way) => `Es nivel ${level}; lo leyó ${by} demasiado ${way}.`,
-    dark: 'oscuro',
-    light: 'claro',
-    drillSoFar: (n, by) =>
-      `${s(n, 'mechón leído', 'mechones leídos')}, con ${by} niveles de error en promedio.`,
-    again: 'Otro mechón'
+    lifted: 'Sombras aclaradas'
   },
   evidence: {
     moved: 'Lo que el salón ha movido',

@@ -1,4 +1,5 @@
 // The texts of the page in French. Before ; : ! ? and % stands a no-break space, as French sets it.
+import { frBench } from './fr_bench'
 import { frChair } from './fr_chair'
 import { frDesk } from './fr_desk'
 import { frPhoto } from './fr_photo'
@@ -7,6 +8,7 @@ import type { Words } from './shape'
 const s = (n: number, one: string, many: string) => `${n} ${n < 2 ? one : many}`
 
 export const fr: Words = {
+  ...frBench,
   ...frDesk,
   ...frChair,
   ...frPhoto,

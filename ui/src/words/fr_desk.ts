@@ -6,7 +6,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n < 2 ? one : many}`
 export const frDesk: DeskWords = {
   workbench: {
     title: 'Établi',
-    words: "Une mèche de personne en particulier : essayer, comparer, expliquer. Rien n'est gardé ici.",
+    words: "Une mèche de personne en particulier : essayer, comparer, expliquer. Aucun chemin essayé ici n'est gardé.",
     side: ['Premier parcours', 'Second parcours'],
     edit: (side) => `Changer le ${side.toLowerCase()}`,
     same: 'Rendre les deux pareils',
@@ -33,16 +33,7 @@ export const frDesk: DeskWords = {
     end: 'Après la couleur',
     mix: (percent) => `${percent} % de peroxyde dans le mélange`,
     wear: (percent) => `usure : ${percent} % de ce que la fibre peut donner`,
-    lifted: 'Ombres relevées',
-    drill: 'Lire cette mèche',
-    drillWords: "Quelle hauteur est-ce ? Les réponses ne sont pas gardées ; elles exercent l'œil.",
-    drillRight: (level) => `Juste : hauteur ${level}.`,
-    drillOff: (level, by, way) => `C'est la hauteur ${level} ; vous avez lu ${by} trop ${way}.`,
-    dark: 'foncé',
-    light: 'clair',
-    drillSoFar: (n, by) =>
-      `${s(n, 'mèche lue', 'mèches lues')}, avec ${by} ton d'erreur en moyenne.`,
-    again: 'Une autre mèche'
+    lifted: 'Ombres relevées'
   },
   evidence: {
     moved: 'Ce que le salon a déplacé',

@@ -1,4 +1,5 @@
 // The texts of the page in Portuguese, as in Portugal.
+import { ptBench } from './pt_bench'
 import { ptChair } from './pt_chair'
 import { ptDesk } from './pt_desk'
 import { ptPhoto } from './pt_photo'
@@ -7,6 +8,7 @@ import type { Words } from './shape'
 const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
 
 export const pt: Words = {
+  ...ptBench,
   ...ptDesk,
   ...ptChair,
   ...ptPhoto,

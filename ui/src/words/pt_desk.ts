@@ -6,7 +6,7 @@ const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many
 export const ptDesk: DeskWords = {
   workbench: {
     title: 'Bancada',
-    words: 'Uma mecha de ninguém em particular: experimentar, comparar, explicar. Nada fica guardado.',
+    words: 'Uma mecha de ninguém em particular: experimentar, comparar, explicar. Nenhum caminho experimentado aqui fica guardado.',
     side: ['Primeira opção', 'Segunda opção'],
     edit: (side) => `Mudar a ${side.toLowerCase()}`,
     same: 'Igualar as duas',
@@ -33,16 +33,7 @@ export const ptDesk: DeskWords = {
     end: 'Após a cor',
     mix: (percent) => `${percent} % de peróxido na mistura`,
     wear: (percent) => `desgaste: ${percent} % do que a fibra pode dar`,
-    lifted: 'Sombras clareadas',
-    drill: 'Ler esta mecha',
-    drillWords: 'Que nível é? As respostas não se guardam; só treinam o olho.',
-    drillRight: (level) => `Certo: nível ${level}.`,
-    drillOff: (level, by, way) => `É nível ${level}; a leitura foi ${by} demasiado ${way}.`,
-    dark: 'escura',
-    light: 'clara',
-    drillSoFar: (n, by) =>
-      `${s(n, 'mecha lida', 'mechas lidas')}, com ${by} níveis de erro em média.`,
-    again: 'Outra mecha'
+    lifted: 'Sombras clareadas'
   },
   evidence: {
     moved: 'O que o salão mudou',

@@ -1,0 +1,87 @@
+// Texts of the drill for the eye and of a past visit told step by step.
+const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
+
+export const enBench = {
+  drill: {
+    title: 'Read this strand',
+    words: 'Which level is it, and how warm? Each answer is kept under the name below and tells how that eye reads.',
+    who: 'Who reads',
+    strand: 'A strand to read',
+    level: 'Level',
+    warmth: 'Warmth',
+    warmths: [
+      { value: 'natural', words: 'Natural' },
+      { value: 'warm', words: 'Warm, as lifted' }
+    ],
+    answer: 'That is my reading',
+    right: (level: string) => `Right: level ${level}.`,
+    off: (level: string, by: string, way: string) => `It is level ${level}; you read it ${by} too ${way}.`,
+    dark: 'dark',
+    light: 'light',
+    warmRight: 'The warmth is right.',
+    warmWrong: (is: string) => `The warmth is: ${is.toLowerCase()}.`,
+    again: 'Another strand',
+    eye: (name: string) => `The eye of ${name}`,
+    eyes: 'What drills say of each eye',
+    share: (percent: string) => `${percent} % of it from drills on a screen`
+  },
+  replay: {
+    title: 'A visit, step by step',
+    link: 'Step by step',
+    words: 'What was known at each moment, what was done, and what each look changed.',
+    nameless: 'A past visit, step by step',
+    namelessWords: 'For teaching: whose visit it was is not said.',
+    none: 'No finished visit with a look on the way yet.',
+    visit: (month: string, looks: number) => `${month}, ${s(looks, 'look', 'looks')}`,
+    steps: 'Steps',
+    back: 'Step back',
+    forward: 'Step on',
+    of: (n: number, all: number) => `Step ${n} of ${all}`,
+    minute: (minute: string) => `minute ${minute}`,
+    kinds: {
+      asked: 'What was known and asked',
+      planned: 'What was planned',
+      bowl: 'A bowl is mixed',
+      on: 'A bowl goes on',
+      check: 'A look',
+      tested: 'A strand is tested',
+      stretch: 'Wet strands are stretched',
+      rinsed: 'Rinsed',
+      pain: 'Pain or burning',
+      change: 'The plan is changed',
+      result: 'How it came out',
+      learned: 'What was learned',
+      finished: 'The client leaves'
+    } as Record<string, string>,
+    bowl: (name: string) => `Bowl ${name}`,
+    head: 'the whole head',
+    plannedAt: (minute: string) => `planned for minute ${minute}`,
+    read: (level: string) => `read ${level}`,
+    believed: (level: string, low: string, high: string) => `believed level ${level} (${low}–${high})`,
+    expected: (level: string, low: string, high: string) => `expected level ${level} (${low}–${high})`,
+    inside: 'inside the band',
+    outside: 'outside the band',
+    seen: { dry: 'dry', wiped: 'wiped', wet: 'wet' } as Record<string, string>,
+    answers: {
+      springs_back: 'springs back',
+      returns_slowly: 'returns slowly',
+      stays_stretched: 'stays stretched',
+      gummy: 'gummy',
+      snaps: 'snaps'
+    } as Record<string, string>,
+    product: 'Product',
+    planned: 'Planned',
+    poured: 'Poured',
+    leftOver: (grams: string) => `${grams} g were left over.`,
+    stop: (zone: string, is: string, was: string) => `${zone}: off at minute ${is} in place of ${was}`,
+    moved: 'What it changed',
+    why: 'Why',
+    chosen: 'Chosen',
+    others: 'The other ways',
+    leftOut: 'Left out, and why',
+    examined: (n: number) => `${s(n, 'way was', 'ways were')} judged.`,
+    wrote: 'Written by hand',
+    chart: 'The strand as the plan stood then',
+    more: 'More'
+  }
+}

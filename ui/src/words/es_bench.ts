@@ -1,0 +1,87 @@
+import type { BenchWords } from './shape'
+const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
+
+export const esBench: BenchWords = {
+  drill: {
+    title: 'Leer este mechón',
+    words: '¿Qué nivel tiene, y qué calidez? Cada respuesta se guarda con el nombre de abajo y dice cómo lee ese ojo.',
+    who: 'Quién lee',
+    strand: 'Un mechón para leer',
+    level: 'Nivel',
+    warmth: 'Calidez',
+    warmths: [
+      { value: 'natural', words: 'Natural' },
+      { value: 'warm', words: 'Cálido, como aclarado' }
+    ],
+    answer: 'Esa es mi lectura',
+    right: (level) => `Correcto: nivel ${level}.`,
+    off: (level, by, way) => `Es el nivel ${level}; se leyó ${by} demasiado ${way}.`,
+    dark: 'oscuro',
+    light: 'claro',
+    warmRight: 'La calidez es correcta.',
+    warmWrong: (is) => `La calidez es: ${is.toLowerCase()}.`,
+    again: 'Otro mechón',
+    eye: (name) => `El ojo de ${name}`,
+    eyes: 'Lo que los ejercicios dicen de cada ojo',
+    share: (percent) => `${percent} % viene de ejercicios en pantalla`
+  },
+  replay: {
+    title: 'Una visita, paso a paso',
+    link: 'Paso a paso',
+    words: 'Qué se sabía en cada momento, qué se hizo y qué cambió cada mirada.',
+    nameless: 'Una visita pasada, paso a paso',
+    namelessWords: 'Para enseñar: no se dice de quién fue la visita.',
+    none: 'Aún no hay una visita terminada con una mirada en el camino.',
+    visit: (month, looks) => `${month}, ${s(looks, 'mirada', 'miradas')}`,
+    steps: 'Pasos',
+    back: 'Paso atrás',
+    forward: 'Paso adelante',
+    of: (n, all) => `Paso ${n} de ${all}`,
+    minute: (minute) => `minuto ${minute}`,
+    kinds: {
+      asked: 'Lo que se sabía y se pidió',
+      planned: 'Lo que se planeó',
+      bowl: 'Se mezcla un bol',
+      on: 'Se aplica un bol',
+      check: 'Una mirada',
+      tested: 'Se prueba un mechón',
+      stretch: 'Se estiran mechones húmedos',
+      rinsed: 'Enjuagado',
+      pain: 'Dolor o ardor',
+      change: 'Se cambia el plan',
+      result: 'Cómo quedó',
+      learned: 'Lo que se aprendió',
+      finished: 'La clienta se va'
+    },
+    bowl: (name) => `Bol ${name}`,
+    head: 'toda la cabeza',
+    plannedAt: (minute) => `planeado para el minuto ${minute}`,
+    read: (level) => `leído ${level}`,
+    believed: (level, low, high) => `se cree nivel ${level} (${low}–${high})`,
+    expected: (level, low, high) => `esperado nivel ${level} (${low}–${high})`,
+    inside: 'dentro de la banda',
+    outside: 'fuera de la banda',
+    seen: { dry: 'seco', wiped: 'secado con paño', wet: 'mojado' },
+    answers: {
+      springs_back: 'vuelve enseguida',
+      returns_slowly: 'vuelve despacio',
+      stays_stretched: 'queda estirado',
+      gummy: 'gomoso',
+      snaps: 'se rompe'
+    },
+    product: 'Producto',
+    planned: 'Planeado',
+    poured: 'Vertido',
+    leftOver: (grams) => `Sobraron ${grams} g.`,
+    stop: (zone, is, was) => `${zone}: quitar en el minuto ${is} en lugar del ${was}`,
+    moved: 'Lo que cambió',
+    why: 'Por qué',
+    chosen: 'Elegido',
+    others: 'Los otros caminos',
+    leftOut: 'Descartado, y por qué',
+    examined: (n) => `${s(n, 'camino evaluado', 'caminos evaluados')}.`,
+    wrote: 'Escrito a mano',
+    chart: 'El mechón según el plan de entonces',
+    more: 'Más'
+  }
+}

@@ -1,0 +1,87 @@
+import type { BenchWords } from './shape'
+const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
+
+export const frBench: BenchWords = {
+  drill: {
+    title: 'Lire cette mèche',
+    words: 'Quelle hauteur, et quelle chaleur ? Chaque réponse est gardée sous le nom ci-dessous et dit comment cet œil lit.',
+    who: 'Qui lit',
+    strand: 'Une mèche à lire',
+    level: 'Hauteur',
+    warmth: 'Chaleur',
+    warmths: [
+      { value: 'natural', words: 'Naturelle' },
+      { value: 'warm', words: 'Chaude, comme éclaircie' }
+    ],
+    answer: "C'est ma lecture",
+    right: (level) => `Juste : hauteur ${level}.`,
+    off: (level, by, way) => `C'est la hauteur ${level} ; lue ${by} trop ${way}.`,
+    dark: 'foncée',
+    light: 'claire',
+    warmRight: 'La chaleur est juste.',
+    warmWrong: (is) => `La chaleur est : ${is.toLowerCase()}.`,
+    again: 'Une autre mèche',
+    eye: (name) => `L'œil de ${name}`,
+    eyes: 'Ce que les exercices disent de chaque œil',
+    share: (percent) => `${percent} % vient d'exercices à l'écran`
+  },
+  replay: {
+    title: 'Une visite, pas à pas',
+    link: 'Pas à pas',
+    words: "Ce qu'on savait à chaque moment, ce qui a été fait, et ce que chaque regard a changé.",
+    nameless: 'Une visite passée, pas à pas',
+    namelessWords: "Pour enseigner : on ne dit pas de qui était la visite.",
+    none: "Pas encore de visite terminée avec un regard en chemin.",
+    visit: (month, looks) => `${month}, ${s(looks, 'regard', 'regards')}`,
+    steps: 'Étapes',
+    back: 'Étape précédente',
+    forward: 'Étape suivante',
+    of: (n, all) => `Étape ${n} sur ${all}`,
+    minute: (minute) => `minute ${minute}`,
+    kinds: {
+      asked: "Ce qu'on savait et ce qui était demandé",
+      planned: 'Ce qui était prévu',
+      bowl: 'Un bol est mélangé',
+      on: 'Un bol est posé',
+      check: 'Un regard',
+      tested: 'Une mèche est testée',
+      stretch: 'Des mèches mouillées sont étirées',
+      rinsed: 'Rincé',
+      pain: 'Douleur ou brûlure',
+      change: 'Le plan est changé',
+      result: 'Le résultat',
+      learned: "Ce qu'on a appris",
+      finished: 'La cliente part'
+    },
+    bowl: (name) => `Bol ${name}`,
+    head: 'toute la tête',
+    plannedAt: (minute) => `prévu pour la minute ${minute}`,
+    read: (level) => `lu ${level}`,
+    believed: (level, low, high) => `cru hauteur ${level} (${low}–${high})`,
+    expected: (level, low, high) => `attendu hauteur ${level} (${low}–${high})`,
+    inside: 'dans la bande',
+    outside: 'hors de la bande',
+    seen: { dry: 'sec', wiped: 'essuyé', wet: 'mouillé' },
+    answers: {
+      springs_back: 'revient aussitôt',
+      returns_slowly: 'revient lentement',
+      stays_stretched: 'reste étirée',
+      gummy: 'caoutchouteuse',
+      snaps: 'casse'
+    },
+    product: 'Produit',
+    planned: 'Prévu',
+    poured: 'Versé',
+    leftOver: (grams) => `Il en est resté ${grams} g.`,
+    stop: (zone, is, was) => `${zone} : retirer à la minute ${is} au lieu de ${was}`,
+    moved: "Ce que cela a changé",
+    why: 'Pourquoi',
+    chosen: 'Choisi',
+    others: 'Les autres chemins',
+    leftOut: 'Écarté, et pourquoi',
+    examined: (n) => `${s(n, 'chemin jugé', 'chemins jugés')}.`,
+    wrote: 'Écrit à la main',
+    chart: "La mèche selon le plan d'alors",
+    more: 'Plus'
+  }
+}

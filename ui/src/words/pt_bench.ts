@@ -1,0 +1,87 @@
+import type { BenchWords } from './shape'
+const s = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`
+
+export const ptBench: BenchWords = {
+  drill: {
+    title: 'Ler esta mecha',
+    words: 'Que nível tem, e que calor? Cada resposta fica guardada com o nome abaixo e diz como esse olho lê.',
+    who: 'Quem lê',
+    strand: 'Uma mecha para ler',
+    level: 'Nível',
+    warmth: 'Calor',
+    warmths: [
+      { value: 'natural', words: 'Natural' },
+      { value: 'warm', words: 'Quente, como clareada' }
+    ],
+    answer: 'É a minha leitura',
+    right: (level) => `Certo: nível ${level}.`,
+    off: (level, by, way) => `É o nível ${level}; foi lido ${by} demasiado ${way}.`,
+    dark: 'escuro',
+    light: 'claro',
+    warmRight: 'O calor está certo.',
+    warmWrong: (is) => `O calor é: ${is.toLowerCase()}.`,
+    again: 'Outra mecha',
+    eye: (name) => `O olho de ${name}`,
+    eyes: 'O que os exercícios dizem de cada olho',
+    share: (percent) => `${percent} % vem de exercícios no ecrã`
+  },
+  replay: {
+    title: 'Uma visita, passo a passo',
+    link: 'Passo a passo',
+    words: 'O que se sabia em cada momento, o que se fez e o que cada olhar mudou.',
+    nameless: 'Uma visita passada, passo a passo',
+    namelessWords: 'Para ensinar: não se diz de quem foi a visita.',
+    none: 'Ainda não há uma visita terminada com um olhar pelo caminho.',
+    visit: (month, looks) => `${month}, ${s(looks, 'olhar', 'olhares')}`,
+    steps: 'Passos',
+    back: 'Passo atrás',
+    forward: 'Passo em frente',
+    of: (n, all) => `Passo ${n} de ${all}`,
+    minute: (minute) => `minuto ${minute}`,
+    kinds: {
+      asked: 'O que se sabia e foi pedido',
+      planned: 'O que foi planeado',
+      bowl: 'Mistura-se uma tigela',
+      on: 'Aplica-se uma tigela',
+      check: 'Um olhar',
+      tested: 'Testa-se uma mecha',
+      stretch: 'Esticam-se mechas molhadas',
+      rinsed: 'Enxaguado',
+      pain: 'Dor ou ardor',
+      change: 'O plano muda',
+      result: 'Como ficou',
+      learned: 'O que se aprendeu',
+      finished: 'A cliente sai'
+    },
+    bowl: (name) => `Tigela ${name}`,
+    head: 'toda a cabeça',
+    plannedAt: (minute) => `planeado para o minuto ${minute}`,
+    read: (level) => `lido ${level}`,
+    believed: (level, low, high) => `crê-se nível ${level} (${low}–${high})`,
+    expected: (level, low, high) => `esperado nível ${level} (${low}–${high})`,
+    inside: 'dentro da banda',
+    outside: 'fora da banda',
+    seen: { dry: 'seco', wiped: 'limpo com pano', wet: 'molhado' },
+    answers: {
+      springs_back: 'volta logo',
+      returns_slowly: 'volta devagar',
+      stays_stretched: 'fica esticado',
+      gummy: 'borrachoso',
+      snaps: 'parte'
+    },
+    product: 'Produto',
+    planned: 'Planeado',
+    poured: 'Deitado',
+    leftOver: (grams) => `Sobraram ${grams} g.`,
+    stop: (zone, is, was) => `${zone}: tirar ao minuto ${is} em vez de ${was}`,
+    moved: 'O que mudou',
+    why: 'Porquê',
+    chosen: 'Escolhido',
+    others: 'Os outros caminhos',
+    leftOut: 'Deixado de fora, e porquê',
+    examined: (n) => `${s(n, 'caminho avaliado', 'caminhos avaliados')}.`,
+    wrote: 'Escrito à mão',
+    chart: 'A mecha segundo o plano de então',
+    more: 'Mais'
+  }
+}
