@@ -49,8 +49,8 @@ TEST(PlanDrill, a_warmer_strand_of_one_depth_has_more_yellow_in_it) {
     count[strand.warmth] += 1;
   }
   const auto mean = [&](DrillWarmth warmth) { return yellow[warmth] / count[warmth]; };
-  // An eye tells 2 units of b* apart beside each other (bib: CIE76 of about 2.3 is just noticed;
-  // from memory).
+  // An eye tells 2 units of b* apart beside each other (a CIE76 difference of about 2.3 is just
+  // noticed; from memory).
   EXPECT_GT(mean(DrillWarmth::warm), mean(DrillWarmth::natural) + 2);
 }
 
