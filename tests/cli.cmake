@@ -27,3 +27,17 @@ set_tests_properties(cli_year PROPERTIES FIXTURES_REQUIRED postgres)
 if(TARGET huewright)
   add_dependencies(hw_test_cli_year huewright)
 endif()
+
+hw_test(cli_language
+  SOURCES api/program.cpp api/cli_language_test.cpp support/books.cpp
+  LINK hw_book nlohmann_json::nlohmann_json)
+if(TARGET huewright)
+  add_dependencies(hw_test_cli_language huewright)
+endif()
+
+# The printed plan of each example head in each language.
+hw_test(plan_report_language
+  SOURCES unit/plan_report_language_test.cpp ../apps/cli/page.cpp ../apps/cli/look.cpp
+          ../apps/cli/plan_report.cpp
+  LINK hw_wire)
+target_include_directories(hw_test_plan_report_language PRIVATE ${PROJECT_SOURCE_DIR}/apps/cli)

@@ -11,7 +11,9 @@ namespace {
 
 std::string report(const process::Bowl& bowl, const wire::BowlAnswer& answer) {
   std::string out = findings_text(answer.found);
-  out += fmt::format("The bowl, {}\n\n", bowl.on_scalp ? "for the scalp" : "off the scalp");
+  out += as_it_is(bowl.on_scalp ? said(spoken(), "The bowl, for the scalp")
+                                : said(spoken(), "The bowl, off the scalp")) +
+         '\n';
   for (const auto& part : bowl.parts) {
     const double grams = part.grams.value();
     out += fmt::format("  {:<12}{:>8} g  {:>5.1f} %", process::name_of(part.kind), plain(grams, 1),
@@ -21,7 +23,7 @@ std::string report(const process::Bowl& bowl, const wire::BowlAnswer& answer) {
     out += '\n';
   }
   out += fmt::format("  {:<12}{:>8} g\n\n", "together", plain(answer.grams, 1));
-  out += wrapped("Ready mix: " + bowl_text(answer) + '.');
+  out += as_it_is(said(spoken(), "Ready mix: {0}.", {bowl_text(answer)}));
   return out + closing_text();
 }
 

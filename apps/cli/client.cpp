@@ -19,7 +19,8 @@ Result<Said> find(const Asked& asked, book::Folder& book) {
   const auto clients = book.store().find_clients(typed, kMostShown);
   if (!clients) return tl::unexpected(clients.error());
   if (asked.json) return Said{clients_json(*clients)};
-  if (clients->empty()) return Said{"Nobody of that name or number.\n"};
+  if (clients->empty())
+    return Said{std::string(said(spoken(), "Nobody of that name or number.")) + '\n'};
   std::string text;
   for (const book::ClientLine& client : *clients) {
     text += fmt::format("{}  {}{}\n", client.id, client.name,

@@ -15,8 +15,7 @@ constexpr std::size_t kSwatchWidth = 8;  // terminal cells
 
 /// Two decimals, and no minus before a zero.
 std::string hundredths(double value) {
-  const std::string text = fmt::format("{:.2f}", value);
-  return text == "-0.00" ? "0.00" : text;
+  return fixed(spoken(), value, 2);
 }
 
 std::string lab_text(const wire::Triple& lab) {
@@ -28,28 +27,32 @@ std::string lab_text(const wire::Triple& lab) {
 std::string hair_text(const Look& look, const wire::Triple& triple) {
   const colour::HairLab lab{triple[0], triple[1], triple[2]};
   const std::string block = swatch(look, lab, kSwatchWidth);
-  return fmt::format("{}{}{}\n{} in daylight, 10 degrees\n", block, block.empty() ? "" : "  ",
-                     hair::sentence(hair::describe(lab)), lab_text(triple));
+  return fmt::format("{}{}{}\n", block, block.empty() ? "" : "  ",
+                     hair::sentence(hair::describe(lab))) +
+         as_it_is(said(spoken(), "{0} in daylight, 10 degrees", {lab_text(triple)}));
 }
 
 std::string report(const Look& look, const wire::XyzAsk& ask, const wire::XyzAnswer& answer) {
   const bool daylight = !ask.own_light && ask.named == colour::Illuminant::d65 &&
                         ask.observer == colour::Observer::deg10;
-  std::string out = fmt::format("X {:.3f}, Y {:.3f}, Z {:.3f}  (a perfect white has Y 100)\n",
-                                answer.xyz[0], answer.xyz[1], answer.xyz[2]);
+  const auto& xyz = answer.xyz;
+  std::string out = as_it_is(
+      said(spoken(), "X {0}, Y {1}, Z {2}  (a perfect white has Y 100)",
+           {fixed(spoken(), xyz[0], 3), fixed(spoken(), xyz[1], 3), fixed(spoken(), xyz[2], 3)}));
   if (daylight) return out + hair_text(look, answer.lab);
   const std::string light =
-      ask.own_light ? "the light given" : std::string(colour::name_of(ask.named));
-  return out + fmt::format("{} under {}, {} degrees\n", lab_text(answer.lab), light,
-                           ask.observer == colour::Observer::deg2 ? 2 : 10);
+      std::string(ask.own_light ? said(spoken(), "the light given") : colour::name_of(ask.named));
+  return out + as_it_is(said(spoken(), "{0} under {1}, {2} degrees",
+                             {lab_text(answer.lab), light,
+                              ask.observer == colour::Observer::deg2 ? "2" : "10"}));
 }
 
 /// What an eye makes of a difference (common practice, no source).
 std::string_view seen_as(double difference) {
-  if (difference < 1) return "hardly seen";
-  if (difference < 2) return "seen by a trained eye, side by side";
-  if (difference < 5) return "seen side by side";
-  return "plainly another colour";
+  if (difference < 1) return said(spoken(), "hardly seen");
+  if (difference < 2) return said(spoken(), "seen by a trained eye, side by side");
+  if (difference < 5) return said(spoken(), "seen side by side");
+  return said(spoken(), "plainly another colour");
 }
 
 std::string report(const Look& look, const wire::DifferenceAsk& ask,
@@ -64,7 +67,9 @@ std::string report(const Look& look, const wire::DifferenceAsk& ask,
                        answer.de76[i], answer.de94[i], answer.cmc21[i], blocks,
                        blocks.empty() ? "" : "  ", seen_as(answer.de00[i]));
   }
-  return out + "Each number is a colour difference by the formula of that year, or CMC.\n";
+  return out + as_it_is(said(spoken(),
+                             "Each number is a colour difference by the formula of that year, or "
+                             "CMC."));
 }
 
 std::string report(const Look& look, const wire::TressAsk&, const wire::TressAnswer& answer) {
@@ -74,11 +79,16 @@ std::string report(const Look& look, const wire::TressAsk&, const wire::TressAns
 std::string report(const Look& look, const wire::ScreenAsk& ask, const wire::ScreenAnswer& answer) {
   const auto eight = colour::eight_bit({answer.rgb[0], answer.rgb[1], answer.rgb[2], true});
   std::string out = hair_text(look, ask.lab);
-  out += fmt::format("{} {:.4f} {:.4f} {:.4f}, as whole numbers #{:02x}{:02x}{:02x}\n",
-                     ask.space == colour::ScreenSpace::srgb ? "sRGB" : "Display P3", answer.rgb[0],
-                     answer.rgb[1], answer.rgb[2], eight[0], eight[1], eight[2]);
-  return out + (answer.in_gamut ? "The screen can show it.\n"
-                                : "The screen cannot show it; this is the nearest it can.\n");
+  const auto& rgb = answer.rgb;
+  out += as_it_is(
+      said(spoken(), "{0} {1} {2} {3}, as whole numbers {4}",
+           {ask.space == colour::ScreenSpace::srgb ? "sRGB" : "Display P3",
+            fixed(spoken(), rgb[0], 4), fixed(spoken(), rgb[1], 4), fixed(spoken(), rgb[2], 4),
+            fmt::format("#{:02x}{:02x}{:02x}", eight[0], eight[1], eight[2])}));
+  return out +
+         as_it_is(answer.in_gamut
+                      ? said(spoken(), "The screen can show it.")
+                      : said(spoken(), "The screen cannot show it; this is the nearest it can."));
 }
 
 }  // namespace

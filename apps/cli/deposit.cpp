@@ -28,37 +28,43 @@ std::string words_of(const colour::HairLab& lab) {
 }
 
 std::string shade_text(const wire::ColourGiven& colour) {
-  std::string text = fmt::format("{} g ", plain(colour.grams, 1));
+  const std::string grams = decimal(spoken(), colour.grams, 1);
+  std::string text;
   if (colour.swatch) {
-    text += "of a shade by its swatch";
+    text = said(spoken(), "{0} g of a shade by its swatch", {grams});
   } else if (colour.tone == "clear") {
-    text += "clear";
+    text = said(spoken(), "{0} g clear", {grams});
   } else {
-    text += fmt::format("level {} {}", plain(*colour.level, 1), colour.tone);
+    text = said(spoken(), "{0} g level {1} {2}",
+                {grams, decimal(spoken(), *colour.level, 1), said(spoken(), colour.tone)});
   }
   if (!colour.words.empty()) text += fmt::format(" ({})", colour.words);
   return text;
 }
 
 std::string bowl_lines(const wire::DepositRequest& request, const wire::DepositAnswer& answer) {
-  std::string text = process::class_facts(request.dye_class).word + " colour: ";
+  const auto figure = [](double value, int places) { return decimal(spoken(), value, places); };
+  std::string shades;
   for (const auto& colour : request.colours) {
-    text += (&colour == &request.colours.front() ? "" : ", ") + shade_text(colour);
+    shades += (shades.empty() ? "" : ", ") + shade_text(colour);
   }
   if (request.developer) {
-    text += fmt::format(" and {} g of {} % developer", plain(request.developer->grams, 1),
-                        plain(request.developer->peroxide_percent, 1));
+    shades +=
+        said(spoken(), " and {0} g of {1} % developer",
+             {figure(request.developer->grams, 1), figure(request.developer->peroxide_percent, 1)});
   }
-  text += fmt::format("; {} g, {} % peroxide; {} g per gram of hair, {} °C, {} min",
-                      plain(answer.bowl.grams, 1), plain(answer.bowl.peroxide_percent, 2),
-                      plain(request.grams_per_gram_hair, 2), plain(request.temperature.value(), 1),
-                      plain(request.minutes.value(), 1));
-  if (!request.clean) text += ", on hair that is not clean";
+  std::string text = said(
+      spoken(), "{0} colour: {1}; {2} g, {3} % peroxide; {4} g per gram of hair, {5} °C, {6} min",
+      {said(spoken(), process::class_facts(request.dye_class).word), shades,
+       figure(answer.bowl.grams, 1), figure(answer.bowl.peroxide_percent, 2),
+       figure(request.grams_per_gram_hair, 2), figure(request.temperature.value(), 1),
+       figure(request.minutes.value(), 1)});
+  if (!request.clean) text += said(spoken(), ", on hair that is not clean", {});
   if (request.water_held_g_per_g > 0) {
-    text += fmt::format(", on damp hair ({} g of water per gram)",
-                        plain(request.water_held_g_per_g, 2));
+    text += said(spoken(), ", on damp hair ({0} g of water per gram)",
+                 {figure(request.water_held_g_per_g, 2)});
   }
-  return wrapped(text, kLabelWidth, "Bowl");
+  return as_it_is(text, kLabelWidth, said(spoken(), "Bowl"));
 }
 
 std::string table(const Look& look, const std::vector<wire::DepositRow>& series) {
@@ -78,12 +84,16 @@ std::string report(const Look& look, const wire::DepositRequest& request,
   std::string out = findings_text(answer.found);
   out += bowl_lines(request, answer);
   out += '\n' + table(look, answer.series) + '\n';
-  out += wrapped(std::string("Each row is the hair as it would be if it were rinsed then. ") +
-                 (request.members > 1
-                      ? "The level should lie between the two figures 8 times in 10; a swatch "
-                        "of the shade narrows them."
-                      : "Reckoned once, with the most likely figures, so how sure it is stays "
-                        "unknown."));
+  const std::string rows(
+      said(spoken(), "Each row is the hair as it would be if it were rinsed then. "));
+  out += as_it_is(
+      rows + std::string(request.members > 1
+                             ? said(spoken(),
+                                    "The level should lie between the two figures 8 times in 10; a "
+                                    "swatch of the shade narrows them.")
+                             : said(spoken(),
+                                    "Reckoned once, with the most likely figures, so how sure it "
+                                    "is stays unknown.")));
   return out + closing_text();
 }
 

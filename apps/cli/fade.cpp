@@ -22,14 +22,17 @@ std::string report(const Look& look, const wire::FadeAnswer& answer) {
   for (const auto& row : answer.series) {
     const colour::HairLab lab{row.lab[0], row.lab[1], row.lab[2]};
     const std::string block = swatch(look, lab, 4);
-    out += fmt::format("{:>4}  {:>3.0f} % ({:>3.0f} to {:>3.0f})  {}{}{}\n", row.wash,
-                       100 * row.dye_left, 100 * row.dye_left_low, 100 * row.dye_left_high, block,
-                       block.empty() ? "" : " ", words_of(lab));
+    const auto percent = [](double share) { return fixed(spoken(), 100 * share, 0); };
+    const std::string left =
+        said(spoken(), "{0} % ({1} to {2})",
+             {percent(row.dye_left), percent(row.dye_left_low), percent(row.dye_left_high)});
+    out += fmt::format("{:>4}  {:<18}  {}{}{}\n", row.wash, left, block, block.empty() ? "" : " ",
+                       words_of(lab));
   }
   out += '\n';
-  out += wrapped(
-      "The share left should lie between the two figures 8 times in 10. Screens and paper "
-      "show colours roughly; compare with a strand in daylight.");
+  out += as_it_is(said(spoken(),
+                       "The share left should lie between the two figures 8 times in 10. Screens "
+                       "and paper show colours roughly; compare with a strand in daylight."));
   return out + closing_text();
 }
 

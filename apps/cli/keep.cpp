@@ -57,8 +57,9 @@ Result<Said> run_backup(const Asked& asked) {
     }
   }
   if (asked.json) return Said{list_json("backups", {*name})};
-  return Said{fmt::format("Backup {}, looked through. {} kept, {} dropped.\n", *name,
-                          names->size() - dropped.size(), dropped.size())};
+  return Said{as_it_is(said(
+      spoken(), "Backup {0}, looked through. {1} kept, {2} dropped.",
+      {*name, std::to_string(names->size() - dropped.size()), std::to_string(dropped.size())}))};
 }
 
 Result<Said> run_restore(const Asked& asked) {
@@ -66,7 +67,7 @@ Result<Said> run_restore(const Asked& asked) {
   if (!path) return tl::unexpected(path.error());
   if (asked.options.contains("--undo")) {
     if (auto done = book::undo_restore(*path); !done) return tl::unexpected(done.error());
-    return Said{"The book of before the restore is back.\n"};
+    return Said{as_it_is(said(spoken(), "The book of before the restore is back."))};
   }
   std::string wanted = asked.words.empty() ? "" : asked.words.front();
   if (const std::string sealed = option_of(asked, "--sealed"); !sealed.empty()) {
@@ -84,11 +85,12 @@ Result<Said> run_restore(const Asked& asked) {
     if (asked.json) return Said{list_json("backups", *names)};
     std::string text;
     for (const std::string& name : *names) text += name + '\n';
-    return Said{text.empty() ? "No backups yet.\n" : text};
+    return Said{text.empty() ? as_it_is(said(spoken(), "No backups yet.")) : text};
   }
   const auto before = book::restore_backup(*path, wanted, now());
   if (!before) return tl::unexpected(before.error());
-  return Said{fmt::format("{} is the book now. The one of before: {}.\n", wanted, *before)};
+  return Said{
+      as_it_is(said(spoken(), "{0} is the book now. The one of before: {1}.", {wanted, *before}))};
 }
 
 Result<Said> run_doctor(const Asked& asked) {
@@ -103,7 +105,7 @@ Result<Said> run_doctor(const Asked& asked) {
   if (unclean)
     findings->push_back("the last program did not close the book; nothing is wrong by itself");
   if (asked.json) return Said{list_json("findings", *findings)};
-  if (findings->empty()) return Said{"Nothing is wrong.\n"};
+  if (findings->empty()) return Said{as_it_is(said(spoken(), "Nothing is wrong."))};
   std::string text;
   for (const std::string& finding : *findings) text += wrapped(finding, 2, "- ");
   return Said{text};

@@ -18,36 +18,41 @@ namespace {
 constexpr std::size_t kLabelWidth = 9;   // terminal cells, "Bowl 20" and two spaces
 constexpr std::size_t kSwatchWidth = 2;  // terminal cells
 
-/// Wear in words. Borders are shares of cystine: lightened hair has usually lost 0.11 to 0.25 of it
-/// (bib: tate_kamath_1993); 0.25 and 0.40 are where the rules caution and stop.
+/// Wear in words, in the language of the report. Borders are shares of cystine: lightened hair has
+/// usually lost 0.11 to 0.25 of it (bib: tate_kamath_1993); 0.25 and 0.40 are where the rules
+/// caution and stop.
 std::string_view wear_word(double wear) {
-  if (wear < 0.02) return "none";
-  if (wear < 0.11) return "light";
-  if (wear < 0.25) return "moderate";
-  if (wear < 0.40) return "marked";
-  return "heavy";
+  if (wear < 0.02) return said(spoken(), "none");
+  if (wear < 0.11) return said(spoken(), "light");
+  if (wear < 0.25) return said(spoken(), "moderate");
+  if (wear < 0.40) return said(spoken(), "marked");
+  return said(spoken(), "heavy");
 }
 
 std::string hair_line(const wire::LiftHair& hair, const wire::LiftRow& start) {
-  std::string text = fmt::format("level {:.1f}, {}, strand {} µm", start.level,
-                                 hair::level_name(start.level), plain(hair.strand.value(), 1));
-  if (hair.opened != 1) text += fmt::format(", opened {} times", plain(hair.opened, 2));
-  return wrapped(text, kLabelWidth, "Hair");
+  std::string text =
+      said(spoken(), "level {0}, {1}, strand {2} µm",
+           {fixed(spoken(), start.level, 1), said(spoken(), hair::level_name(start.level)),
+            decimal(spoken(), hair.strand.value(), 1)});
+  if (hair.opened != 1) {
+    text += said(spoken(), ", opened {0} times", {decimal(spoken(), hair.opened, 2)});
+  }
+  return as_it_is(text, kLabelWidth, said(spoken(), "Hair"));
 }
 
 std::string bowl_line(std::size_t number, const wire::LiftApplication& asked,
                       const wire::BowlAnswer& bowl) {
-  std::string text =
-      fmt::format("{}; {} g per gram of hair, {} °C, {} min", bowl_text(bowl),
-                  plain(asked.grams_per_gram_hair, 2), plain(asked.temperature.value(), 1),
-                  plain(asked.minutes.value(), 1));
-  if (asked.bowl.on_scalp) text += ", on the scalp";
-  if (asked.covered) text += ", covered";
+  const auto figure = [](double value, int places) { return decimal(spoken(), value, places); };
+  std::string text = said(spoken(), "{0}; {1} g per gram of hair, {2} °C, {3} min",
+                          {bowl_text(bowl), figure(asked.grams_per_gram_hair, 2),
+                           figure(asked.temperature.value(), 1), figure(asked.minutes.value(), 1)});
+  if (asked.bowl.on_scalp) text += said(spoken(), ", on the scalp", {});
+  if (asked.covered) text += said(spoken(), ", covered", {});
   if (asked.water_held_g_per_g > 0) {
-    text +=
-        fmt::format(", on damp hair ({} g of water per gram)", plain(asked.water_held_g_per_g, 2));
+    text += said(spoken(), ", on damp hair ({0} g of water per gram)",
+                 {figure(asked.water_held_g_per_g, 2)});
   }
-  return wrapped(text, kLabelWidth, fmt::format("Bowl {}", number));
+  return as_it_is(text, kLabelWidth, said(spoken(), "Bowl {0}", {std::to_string(number)}));
 }
 
 /// Words for the table: "dark blond, copper, red-orange".
@@ -88,13 +93,16 @@ std::string report(const Look& look, const wire::LiftRequest& request,
     out += bowl_line(i + 1, request.applications[i], answer.bowls[i]);
   }
   out += '\n' + table(look, answer.series, request.applications.size() > 1) + '\n';
-  out += wrapped(
-      std::string(request.members > 1
-                      ? "The level should lie between the two figures 8 times in 10. "
-                      : "Reckoned once, with the most likely figures, so how sure it is stays "
-                        "unknown. ") +
-      "Wear is what chemistry has used up of the fibre, from 0 to 100 %, the most that the house "
-      "allows in its whole life.");
+  const std::string doubt(
+      request.members > 1
+          ? said(spoken(), "The level should lie between the two figures 8 times in 10.")
+          : said(spoken(),
+                 "Reckoned once, with the most likely figures, so how sure it "
+                 "is stays unknown."));
+  out += as_it_is(doubt + ' ' +
+                  std::string(said(spoken(),
+                                   "Wear is what chemistry has used up of the fibre, from 0 to 100 "
+                                   "%, the most that the house allows in its whole life.")));
   return out + closing_text();
 }
 

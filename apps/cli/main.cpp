@@ -88,9 +88,25 @@ void add_command(CLI::App& program, const Command& command, Wanted& wanted) {
   sub->callback([&wanted, &command] { wanted.command = &command; });
 }
 
+/// The one place that prints an error; in the language of the reports.
 int complain(const Error& error) {
-  std::fprintf(stderr, "%s\n", one_line(error).c_str());
+  std::fprintf(stderr, "%s\n", one_line(retold(spoken(), error)).c_str());
   return kExitMendable;
+}
+
+/// --language of a command line that was not taken apart yet; else the environment's.
+Language language_of_command_line(int count, char** arguments) {
+  for (int i = 1; i < count; ++i) {
+    const std::string_view one = arguments[i];
+    constexpr std::string_view kFlag = "--language";
+    if (!one.starts_with(kFlag)) continue;
+    const bool joined = one.size() > kFlag.size() && one[kFlag.size()] == '=';
+    if (!joined && i + 1 == count) break;
+    const auto language =
+        language_of(joined ? one.substr(kFlag.size() + 1) : std::string_view(arguments[i + 1]));
+    if (language) return *language;
+  }
+  return language_of_environment();
 }
 
 int print(const Said& said, bool json) {
@@ -108,7 +124,6 @@ int run(const Wanted& wanted) {
     if (!named) return complain(named.error());
     language = *named;
   }
-  speak(language.value_or(language_of_environment()));
   Asked asked;
   asked.json = wanted.json;
   asked.language = language;
@@ -147,6 +162,7 @@ int run_command_line(int count, char** arguments) {
   program.require_subcommand(1);
   program.footer(footer());
   Wanted wanted;
+  speak(language_of_command_line(count, arguments));
   program.add_option("--language", wanted.language, "of what is printed: en, es, fr or pt")
       ->type_name("TAG");
   for (const Command& command : commands()) add_command(program, command, wanted);

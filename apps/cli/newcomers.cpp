@@ -21,10 +21,11 @@ bool is_card(std::string_view text) {
          });
 }
 
-std::string state_of(const book::Newcomer& one) {
-  if (!one.wrong.empty()) return one.wrong;
-  if (one.known_as.empty()) return "new";
-  return "there already, " + one.known_as;
+/// language: English for a program.
+std::string state_of(const book::Newcomer& one, Language language) {
+  if (!one.wrong.empty()) return retold(language, one.wrong);
+  if (one.known_as.empty()) return std::string(said(language, "new"));
+  return said(language, "there already, {0}", {one.known_as});
 }
 
 std::string list_text(const wire::Contacts& contacts, const std::vector<book::Newcomer>& all) {
@@ -32,13 +33,15 @@ std::string list_text(const wire::Contacts& contacts, const std::vector<book::Ne
   for (const std::string& column : contacts.columns) text += "column " + column + '\n';
   for (const book::Newcomer& one : all) {
     std::string told = one.contact.name;
-    for (const std::string& part : {one.contact.phone, one.contact.email, state_of(one)}) {
+    for (const std::string& part :
+         {one.contact.phone, one.contact.email, state_of(one, spoken())}) {
       if (!part.empty()) told += "; " + part;
     }
-    text += wrapped(told, 10, fmt::format("line {}", one.contact.line));
+    text += as_it_is(told, 10, said(spoken(), "line {0}", {std::to_string(one.contact.line)}));
   }
   for (const wire::LeftOut& left : contacts.left_out) {
-    text += wrapped("left out: " + left.why, 10, fmt::format("line {}", left.line));
+    text += as_it_is(said(spoken(), "left out: {0}", {retold(spoken(), left.why)}), 10,
+                     said(spoken(), "line {0}", {std::to_string(left.line)}));
   }
   return text;
 }
@@ -57,7 +60,7 @@ std::string list_json(const wire::Contacts& contacts, std::vector<book::Newcomer
                    [&](std::size_t i, Value& entry) {
                      entry.object([&](Object& one) {
                        double line = static_cast<double>(all[i].contact.line);
-                       std::string state = state_of(all[i]);
+                       std::string state = state_of(all[i], Language::en);
                        wire::number(one.required("line", ""), line);
                        one.required("name", "")
                            .text(all[i].contact.name, all[i].contact.name.size());
@@ -87,17 +90,19 @@ Result<Said> import_clients(const Asked& asked, book::Folder& book) {
   if (!asked.options.contains("--write")) {
     if (asked.json) return Said{list_json(*contacts, *all, 0)};
     return Said{list_text(*contacts, *all) +
-                fmt::format("{} would be added. Nothing is written yet: say it again with "
-                            "--write.\n",
-                            fresh)};
+                as_it_is(said(spoken(),
+                              "{0} would be added. Nothing is written yet: say it again with "
+                              "--write.",
+                              {std::to_string(fresh)}))};
   }
   const auto hand = hand_of(asked);
   if (!hand) return tl::unexpected(hand.error());
   const auto added = book::add_newcomers(book.store(), *all, *hand);
   if (!added) return tl::unexpected(added.error());
   if (asked.json) return Said{list_json(*contacts, *all, static_cast<double>(*added))};
-  return Said{fmt::format("{} added, {} there already, {} left out.\n", *added,
-                          all->size() - *added, contacts->left_out.size())};
+  return Said{as_it_is(said(spoken(), "{0} added, {1} there already, {2} left out.",
+                            {std::to_string(*added), std::to_string(all->size() - *added),
+                             std::to_string(contacts->left_out.size())}))};
 }
 
 }  // namespace hw::apps

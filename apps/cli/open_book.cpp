@@ -99,8 +99,10 @@ Result<Said> stored(const Asked& asked, book::Folder& book, std::span<const book
   const auto places = book.store().append(facts);
   if (!places) return tl::unexpected(book::in_input(places.error(), place));
   if (!asked.json) {
-    return Said{fmt::format("{}  ({} fact{} written)\n", subject, facts.size(),
-                            facts.size() == 1 ? "" : "s")};
+    // The id stands first, for whoever cuts it out of the line.
+    return Said{as_it_is(facts.size() == 1 ? said(spoken(), "{0}  (1 fact written)", {subject})
+                                           : said(spoken(), "{0}  ({1} facts written)",
+                                                  {subject, std::to_string(facts.size())}))};
   }
   std::vector<std::string> ids;
   for (const book::Fact& fact : facts) ids.push_back(fact.id);

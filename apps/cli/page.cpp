@@ -33,7 +33,7 @@ std::string_view kind_text(process::RefusalKind kind) {
   return "";
 }
 
-Language& spoken() {
+Language& language_of_reports() {
   static Language language = Language::en;
   return language;
 }
@@ -88,7 +88,11 @@ std::string told_table(const std::vector<std::vector<Cell>>& lines) {
 }  // namespace
 
 void speak(Language language) {
-  spoken() = language;
+  language_of_reports() = language;
+}
+
+Language spoken() {
+  return language_of_reports();
 }
 
 std::string told_by_line(const std::string& text) {
@@ -144,6 +148,10 @@ std::string as_it_is(std::string_view text, std::size_t indent, std::string_view
   return out + '\n';
 }
 
+std::string told_line(const std::string& line) {
+  return (spoken() == Language::en ? "" : std::string(1, kTold)) + line + '\n';
+}
+
 std::string plain(double value, int decimals) {
   std::string text = fmt::format("{:.{}f}", value, decimals);
   if (text.find('.') != text.npos) {
@@ -174,18 +182,14 @@ int exit_code_of(const wire::Findings& found) {
 }
 
 std::string bowl_text(const wire::BowlAnswer& bowl) {
-  std::string text = plain(bowl.grams, 1) + " g";
-  if (bowl.peroxide_percent > 0) {
-    text += fmt::format(", {} % peroxide ({} volume)", plain(bowl.peroxide_percent, 1),
-                        plain(bowl.volume, 1));
-  } else {
-    text += ", no peroxide";
-  }
-  if (bowl.powder_percent > 0) {
-    text += fmt::format(", {} % lightener", plain(bowl.powder_percent, 1));
-  } else {
-    text += ", no lightener";
-  }
+  const auto figure = [](double value) { return decimal(spoken(), value, 1); };
+  std::string text = figure(bowl.grams) + " g";
+  text += bowl.peroxide_percent > 0 ? said(spoken(), ", {0} % peroxide ({1} volume)",
+                                           {figure(bowl.peroxide_percent), figure(bowl.volume)})
+                                    : said(spoken(), ", no peroxide", {});
+  text += bowl.powder_percent > 0
+              ? said(spoken(), ", {0} % lightener", {figure(bowl.powder_percent)})
+              : said(spoken(), ", no lightener", {});
   return text;
 }
 

@@ -10,6 +10,7 @@
 #include "huewright/sheets/fade_chart_png.h"
 #include "huewright/sheets/result_tiles_png.h"
 #include "huewright/sheets/strand_chart_png.h"
+#include "page.h"
 
 namespace hw::apps {
 namespace {
@@ -50,7 +51,8 @@ std::string title_of(const DrawnCourse& drawn, int visit) {
   if (course.visits > 1) {
     title = fmt::format("visit {} of {}: {}", visit, course.visits, visit_words(title, visit));
   }
-  return (course.draft ? "Draft: " : "") + capital(title);
+  const std::string told = retold(spoken(), title);
+  return (course.draft ? said(spoken(), "Draft: {0}", {capital(told)}) : capital(told));
 }
 
 }  // namespace
@@ -65,7 +67,8 @@ Result<std::vector<std::string>> draw_day(const DrawnCourse& drawn, const std::s
       if (section != sections.front()) name += (name.empty() ? "" : " ") + section;
       sheets::ChartPicture picture;
       picture.title = title_of(drawn, visit);
-      if (sections.size() > 1) picture.title += ", " + section;
+      if (sections.size() > 1) picture.title += ", " + retold(spoken(), section);
+      picture.language = spoken();
       picture.shadows_lifted = shadows_lifted;
       auto course = plan::chart_course(drawn.head, drawn.beliefs, drawn.course, visit, section);
       if (visit == 1) course.now_min = drawn.now_min;
@@ -84,8 +87,9 @@ Result<std::vector<std::string>> draw_fade(const DrawnCourse& drawn, const std::
   const auto sections = plan::sections_of(drawn.head);
   for (const std::string& section : sections) {
     sheets::ChartPicture picture;
-    picture.title = "Afterwards: " + title_of(drawn, drawn.course.visits);
-    if (sections.size() > 1) picture.title += ", " + section;
+    picture.title = said(spoken(), "Afterwards: {0}", {title_of(drawn, drawn.course.visits)});
+    if (sections.size() > 1) picture.title += ", " + retold(spoken(), section);
+    picture.language = spoken();
     const auto chart =
         plan::fade_chart(plan::fade_course(drawn.head, drawn.beliefs, drawn.course, section),
                          kColumns, kRows, drawn.head.ladder, executor);
@@ -99,7 +103,8 @@ Result<std::vector<std::string>> draw_fade(const DrawnCourse& drawn, const std::
 Result<std::vector<std::string>> draw_tiles(const DrawnCourse& drawn, const std::string& path,
                                             Executor& executor) {
   sheets::TilesPicture picture;
-  picture.title = "Result: " + title_of(drawn, drawn.course.visits);
+  picture.title = said(spoken(), "Result: {0}", {title_of(drawn, drawn.course.visits)});
+  picture.language = spoken();
   const auto tiles = plan::result_tiles(drawn.head, drawn.beliefs, drawn.course, executor);
   const auto written = sheets::write_result_tiles_png(tiles, picture, drawn.head.ladder, path);
   if (!written) return tl::unexpected(written.error());

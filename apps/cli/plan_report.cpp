@@ -72,36 +72,46 @@ std::string today_text(const Look& look, const wire::PlanAnswer& answer) {
 
 std::string wish_text(const plan::Case& head) {
   if (!head.target) {
-    return fmt::format("Wish: level {}\n", plain(wished_level_of(head, head.zones.front()), 1));
+    return as_it_is(said(spoken(), "Wish: level {0}",
+                         {decimal(spoken(), wished_level_of(head, head.zones.front()), 1)}));
   }
-  std::string out = wrapped(fmt::format("Wish: {} ({})", head.target->words,
-                                        colour_words(head.target->centre, head.ladder)));
+  std::string out =
+      as_it_is(said(spoken(), "Wish: {0} ({1})",
+                    {retold(spoken(), head.target->words),
+                     retold(spoken(), colour_words(head.target->centre, head.ladder))}));
   return head.target->note.empty() ? out : out + wrapped(head.target->note, kIndent);
 }
 
 std::string product_words(const plan::Case& head, const std::string& id) {
   const process::Product* at = plan::product_of(head, id);
-  return at == nullptr || at->words.empty() ? id : at->words;
+  if (at == nullptr) return retold(spoken(), id);  // water comes from no shelf
+  return at->words.empty() ? id : at->words;
 }
 
 std::string bowl_text(const plan::CourseBowl& bowl, const plan::Case& head) {
   std::string grams;
   for (const plan::BowlPart& part : bowl.parts) {
     grams += fmt::format("{}{} g {}", grams.empty() ? "" : ", ",
-                         plain(bowl.poured.grams_of(part.id), 1), product_words(head, part.id));
+                         decimal(spoken(), bowl.poured.grams_of(part.id), 1),
+                         product_words(head, part.id));
   }
   std::string name(name_of(bowl.purpose));
   name[0] = static_cast<char>(name[0] - 'a' + 'A');
   if (bowl.purpose == plan::Purpose::strand_test) name = "Strand test";
   if (bowl.visit > 1) name = fmt::format("Visit {}: {}", bowl.visit, name_of(bowl.purpose));
-  std::string text = fmt::format("{}: {}", name, grams);
-  if (bowl.mixes > 1) text += fmt::format(", in {} fresh mixes", bowl.mixes);
-  if (bowl.poured.bowls.size() > 1) {
-    text += fmt::format(", in {} bowls one after another", bowl.poured.bowls.size());
+  const auto colon = said(spoken(), ": ");
+  std::string text = retold(spoken(), name) + std::string(colon) + grams;
+  if (bowl.mixes > 1) {
+    text += ", " + said(spoken(), "in {0} fresh mixes", {std::to_string(bowl.mixes)});
   }
-  if (bowl.peroxide_percent > 0)
-    text += fmt::format("; {} % peroxide", plain(bowl.peroxide_percent, 1));
-  return wrapped(text + '.', kIndent + 2, "    ");
+  if (const std::size_t bowls = bowl.poured.bowls.size(); bowls > 1) {
+    text += ", " + said(spoken(), "in {0} bowls one after another", {std::to_string(bowls)});
+  }
+  if (bowl.peroxide_percent > 0) {
+    text += std::string(said(spoken(), "; ")) +
+            said(spoken(), "{0} % peroxide", {decimal(spoken(), bowl.peroxide_percent, 1)});
+  }
+  return as_it_is(text + '.', kIndent + 2, "    ");
 }
 
 std::string clock_lines(const plan::CourseBowl& bowl, const plan::Case& head) {
@@ -189,8 +199,7 @@ std::string day_text(const plan::Course& course) {
   for (std::size_t visit = 0; visit < course.days.size(); ++visit) {
     if (course.days[visit].notes.empty()) continue;
     out += course.days.size() > 1 ? fmt::format("    Visit {}\n", visit + 1) : "    On the day\n";
-    for (const std::string& note : course.days[visit].notes)
-      out += wrapped("- " + note, 8, "      ");
+    for (const std::string& note : course.days[visit].notes) out += wrapped(note, 8, "      - ");
   }
   return out;
 }
@@ -241,7 +250,7 @@ std::string checked_text(const wire::PlanAnswer& answer) {
 std::string look_next_text(const plan::HeadPlan& plan) {
   if (plan.look_next.empty()) return "";
   std::string out = "To know more\n";
-  for (const plan::LookNext& look : plan.look_next) out += wrapped("- " + look.sentence, 4, "  ");
+  for (const plan::LookNext& look : plan.look_next) out += wrapped(look.sentence, 4, "  - ");
   return out + '\n';
 }
 
@@ -272,7 +281,7 @@ std::string tests_text(const plan::HeadPlan& plan) {
   if (plan.tests_to_make.empty()) return "";
   std::string out = "Skin tests to make before the visit\n";
   for (const process::TestToMake& test : plan.tests_to_make) {
-    out += wrapped("- " + test.colour.shade + ": " + test_text(test) + ".", 4, "  ");
+    out += wrapped(test.colour.shade + ": " + test_text(test) + ".", 4, "  - ");
   }
   return out + '\n';
 }
@@ -290,10 +299,10 @@ std::string left_out_text(const plan::HeadPlan& plan) {
   }
   std::string text = reasons.empty() ? "" : "Left out\n";
   for (const auto& [reason, names] : reasons) {
-    text += wrapped(fmt::format("- {} ({})", reason,
+    text += wrapped(fmt::format("{} ({})", reason,
                                 names.size() == 1 ? "one bowl: " + names.front()
                                                   : fmt::format("{} bowls", names.size())),
-                    4, "  ");
+                    4, "  - ");
   }
   return reasons.empty() ? text : text + '\n';
 }
@@ -313,14 +322,14 @@ std::string reach_text(const wire::PlanAnswer& answer) {
 std::string cautions_text(const plan::HeadPlan& plan) {
   if (plan.cautions.empty()) return "";
   std::string out = "To be seen to before anything goes on\n";
-  for (const auto& one : plan.cautions) out += wrapped("- " + one.text, 4, "  ");
+  for (const auto& one : plan.cautions) out += wrapped(one.text, 4, "  - ");
   return out + '\n';
 }
 
 std::string whys_text(const wire::PlanAnswer& answer) {
   if (!answer.whys) return "";
   std::string out = "What it rests on\n";
-  for (const std::string& line : answer.plan.whys) out += wrapped("- " + line, 4, "  ");
+  for (const std::string& line : answer.plan.whys) out += wrapped(line, 4, "  - ");
   return out + '\n';
 }
 

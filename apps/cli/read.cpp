@@ -91,27 +91,35 @@ Result<std::string> bytes_of(const std::string& file) {
 
 std::string place_of(double from_share, double to_share, std::optional<double> from_cm,
                      std::optional<double> to_cm) {
-  if (from_cm && to_cm) return fmt::format("{:.1f} to {:.1f} cm", *from_cm, *to_cm);
-  return fmt::format("{:.0f} to {:.0f} %", 100 * from_share, 100 * to_share);
+  if (from_cm && to_cm) {
+    return said(spoken(), "{0} to {1} cm",
+                {fixed(spoken(), *from_cm, 1), fixed(spoken(), *to_cm, 1)});
+  }
+  return said(spoken(), "{0} to {1} %",
+              {fixed(spoken(), 100 * from_share, 0), fixed(spoken(), 100 * to_share, 0)});
 }
 
 std::string lab_with_band(const colour::HairLab& lab, const photo::Lab3& sd) {
-  return fmt::format("L* {:.1f} ± {:.1f}, a* {:.1f} ± {:.1f}, b* {:.1f} ± {:.1f}", lab.l,
-                     kBand90 * sd[0], lab.a, kBand90 * sd[1], lab.b, kBand90 * sd[2]);
+  const auto one = [](double value) { return fixed(spoken(), value, 1); };
+  return fmt::format("L* {} ± {}; a* {} ± {}; b* {} ± {}", one(lab.l), one(kBand90 * sd[0]),
+                     one(lab.a), one(kBand90 * sd[1]), one(lab.b), one(kBand90 * sd[2]));
 }
 
 std::string chart_text(const photo::ChartFacts& chart) {
   std::string out;
   if (chart.patches.empty()) {
-    out += wrapped("Grey card: only white balance and exposure are fitted, so the band is wide.");
+    out += as_it_is(said(spoken(),
+                         "Grey card: only white balance and exposure are fitted, so the band is "
+                         "wide."));
   } else {
-    out += wrapped(fmt::format(
-        "Chart {}: each patch read by the fit on the others is off by {:.1f} CIEDE2000 (median), "
-        "{:.1f} "
-        "at most. Fitted: {}.",
-        photo::name_of(chart.sheet.kind), chart.median_de00, chart.most_de00, chart.model));
+    out += as_it_is(said(spoken(),
+                         "Chart {0}: each patch read by the fit on the others is off by {1} "
+                         "CIEDE2000 (median), {2} at most. Fitted: {3}.",
+                         {photo::name_of(chart.sheet.kind), fixed(spoken(), chart.median_de00, 1),
+                          fixed(spoken(), chart.most_de00, 1), retold(spoken(), chart.model)}));
   }
-  for (const std::string& patch : chart.left_out) out += wrapped("Left out: " + patch + ".", 2);
+  for (const std::string& patch : chart.left_out)
+    out += as_it_is(said(spoken(), "Left out: {0}.", {retold(spoken(), patch)}), 2);
   return out;
 }
 
@@ -130,14 +138,14 @@ std::string report(const Look& look, const photo::PhotoReading& reading) {
                       block.empty() ? "" : "  ", zone.words, "", lab_with_band(zone.lab, zone.sd));
     }
     if (!reading.zones.empty()) {
-      out += "\n" + wrapped(
-                        "Colours are for daylight and 10 degrees; ± holds nine times in ten, "
-                        "chart, light and hair together.");
+      out += "\n" + as_it_is(said(spoken(),
+                                  "Colours are for daylight and 10 degrees; ± holds nine times in "
+                                  "ten, chart, light and hair together."));
       if (reading.length_by_chart) {
-        out +=
-            wrapped(fmt::format("The strand is taken as {:.0f} cm long, measured on the sheet's "
-                                "plane; --length gives the stretched length.",
-                                reading.length_cm.value_or(0)));
+        out += as_it_is(said(spoken(),
+                             "The strand is taken as {0} cm long, measured on the sheet's plane; "
+                             "--length gives the stretched length.",
+                             {fixed(spoken(), reading.length_cm.value_or(0), 0)}));
       }
     }
   }
@@ -156,10 +164,14 @@ std::string report(const Look&, const photo::PhotoChange& change) {
         kBand90 * zone.sd[2], zone.de00);
   }
   out +=
-      "\n" + wrapped("After minus before, in daylight and 10 degrees; ± holds nine times in ten.");
-  out += wrapped(change.one_light
-                     ? "One light and camera took both, so what the chart's fit gets wrong cancels."
-                     : "");
+      "\n" + as_it_is(said(spoken(),
+                           "After minus before, in daylight and 10 degrees; ± holds nine times in "
+                           "ten."));
+  if (change.one_light) {
+    out += as_it_is(said(spoken(),
+                         "One light and camera took both, so what the chart's fit gets wrong "
+                         "cancels."));
+  }
   for (const auto* list : {&change.cautions, &change.before.cautions, &change.after.cautions}) {
     for (const std::string& caution : *list) out += wrapped(caution);
   }

@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "open_book.h"
+#include "page.h"
 #include "qr.h"
 #include "server.h"
 
@@ -45,12 +46,13 @@ void say_qr(const std::string& link) {
 /// How a tablet gets in from the salon's network, in the order in which it is done.
 void say_lan(server::Server& server, server::Role role) {
   const server::Links links = server.links();
-  say("Once per tablet: trust this computer, at " + links.trust + "/");
+  say(said(spoken(), "Once per tablet: trust this computer, at {0}", {links.trust + "/"}));
   say_qr(links.trust + "/");
-  say("SHA-256 of its certificate: " + server.fingerprint());
+  say(said(spoken(), "SHA-256 of its certificate: {0}", {server.fingerprint()}));
   const std::string code = server.code_for(role);
   const std::string link = fmt::format("{}/#code={}", links.lan, code);
-  say(fmt::format("\nThen let one device in as {}, at {}", word_of(role), link));
+  say('\n' + said(spoken(), "Then let one device in as {0}, at {1}",
+                  {said(spoken(), word_of(role)), link}));
   say_qr(link);
 }
 
@@ -73,13 +75,13 @@ Result<Said> run_serve(const Asked& asked) {
   if (settings.lan) {
     say_lan(**server, *let_in == server::Role::none ? server::Role::colourist : *let_in);
   } else if (*let_in != server::Role::none) {
-    say(fmt::format("A code that lets one device in as {}: {}", word_of(*let_in),
-                    (*server)->code_for(*let_in)));
+    say(said(spoken(), "A code that lets one device in as {0}: {1}",
+             {said(spoken(), word_of(*let_in)), (*server)->code_for(*let_in)}));
   }
-  say("The owner's page, on this machine: " + (*server)->owner_link());
-  say("Codes are good once, for 5 minutes. Ctrl-C stops the server.");
+  say(said(spoken(), "The owner's page, on this machine: {0}", {(*server)->owner_link()}));
+  say(std::string(said(spoken(), "Codes are good once, for 5 minutes. Ctrl-C stops the server.")));
   (*server)->run();
-  return Said{"Stopped; the book is closed.\n"};
+  return Said{as_it_is(said(spoken(), "Stopped; the book is closed."))};
 }
 
 }  // namespace hw::apps

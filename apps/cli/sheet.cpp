@@ -9,6 +9,7 @@
 #include "huewright/sheets/paper.h"
 #include "huewright/sheets/visit_sheets.h"
 #include "open_book.h"
+#include "page.h"
 
 namespace hw::apps {
 namespace {
@@ -55,7 +56,7 @@ Result<Said> chart_sheet(const Asked& asked, sheets::Paper paper) {
   if (const std::string window = option_of(asked, "--window"); !window.empty()) {
     if (auto read = read_window(window, sheet); !read) return tl::unexpected(read.error());
   }
-  const auto pdf = sheets::chart_paper(sheet, paper, asked.language.value_or(Language::en));
+  const auto pdf = sheets::chart_paper(sheet, paper, spoken());
   if (!pdf) return tl::unexpected(pdf.error());
   return write_sheet(asked, asked.words[1], *pdf);
 }

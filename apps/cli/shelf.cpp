@@ -42,10 +42,11 @@ Result<Said> list(const Asked& asked, book::Folder& book) {
   for (const book::OnShelf& on : *shelf) {
     const double gram = on.product.size_g > 0 ? on.product.price / on.product.size_g
                                               : on.product.product.price_per_g;
-    text +=
-        fmt::format("{:>9}  {:>9}  {:<10}  {:<24}  {}\n",
-                    on.known ? plain(on.grams, 1) : "not known", plain(gram, 3),
-                    on.opened_at.substr(0, kDate), on.product.product.id, on.product.product.words);
+    text += told_line(fmt::format(
+        "{:>9}  {:>9}  {:<10}  {:<24}  {}",
+        on.known ? decimal(spoken(), on.grams, 1) : std::string(said(spoken(), "not known")),
+        decimal(spoken(), gram, 3), on.opened_at.substr(0, kDate), on.product.product.id,
+        on.product.product.words));
   }
   return Said{text};
 }

@@ -32,8 +32,9 @@ std::string advice_text(const book::OnShelf& on, const book::Advice& advice) {
   std::string order = "-";
   if (advice.order) {
     order = advice.packs > 0
-                ? fmt::format("order {} of {} g", advice.packs, plain(on.product.size_g, 0))
-                : fmt::format("order {} g", plain(advice.order_g, 0));
+                ? said(spoken(), "order {0} of {1} g",
+                       {std::to_string(advice.packs), decimal(spoken(), on.product.size_g, 0)})
+                : said(spoken(), "order {0} g", {decimal(spoken(), advice.order_g, 0)});
   }
   return fmt::format("{:<28} {:>8} {:>8} {:>8} {:>8}  {}\n", advice.product, plain(advice.grams, 0),
                      plain(advice.week_g, 1), plain(advice.weeks_left, 1),
@@ -60,9 +61,14 @@ Result<Said> count_product(const Asked& asked, book::Folder& book) {
     return key == "subject" ? "PRODUCT" : "GRAMS";
   });
   if (!done || asked.json || !before) return done;
-  return Said{fmt::format("{}: {} g found, {} g by the ledger, {} g {}.\n", *id, plain(*grams, 1),
-                          plain(at->grams, 1), plain(std::abs(*grams - at->grams), 1),
-                          *grams < at->grams ? "missing" : "more")};
+  const std::string found = decimal(spoken(), *grams, 1);
+  const std::string ledger = decimal(spoken(), at->grams, 1);
+  const std::string apart = decimal(spoken(), std::abs(*grams - at->grams), 1);
+  return Said{as_it_is(*grams < at->grams
+                           ? said(spoken(), "{0}: {1} g found, {2} g by the ledger, {3} g missing.",
+                                  {*id, found, ledger, apart})
+                           : said(spoken(), "{0}: {1} g found, {2} g by the ledger, {3} g more.",
+                                  {*id, found, ledger, apart}))};
 }
 
 Result<Said> reorder(const Asked& asked, book::Folder& book) {

@@ -5,6 +5,7 @@
 
 #include "huewright/book/ids.h"
 #include "open_book.h"
+#include "page.h"
 
 namespace hw::apps {
 
@@ -18,8 +19,8 @@ Result<Said> run_export(const Asked& asked) {
   const auto facts = book::export_book(**book, asked.words.front(), option_of(asked, "--client"));
   if (!facts) return tl::unexpected(facts.error());
   if (asked.json) return Said{fmt::format("{{\"facts\":{}}}\n", *facts)};
-  return Said{
-      fmt::format("{} facts in {}/book.jsonl, photos beside.\n", *facts, asked.words.front())};
+  return Said{as_it_is(said(spoken(), "{0} facts in {1}/book.jsonl, photos beside.",
+                            {std::to_string(*facts), asked.words.front()}))};
 }
 
 Result<Said> run_import(const Asked& asked) {
@@ -32,7 +33,7 @@ Result<Said> run_import(const Asked& asked) {
   const auto facts = book::import_book(**book, asked.words.front());
   if (!facts) return tl::unexpected(facts.error());
   if (asked.json) return Said{fmt::format("{{\"facts\":{}}}\n", *facts)};
-  return Said{fmt::format("{} facts read.\n", *facts)};
+  return Said{as_it_is(said(spoken(), "{0} facts read.", {std::to_string(*facts)}))};
 }
 
 Result<Said> erase_client(const Asked& asked, book::Folder& book) {
@@ -54,10 +55,10 @@ Result<Said> erase_client(const Asked& asked, book::Folder& book) {
                 }) +
                 '\n'};
   }
-  return Said{
-      "Erased. Money and grams stay without the person. Backups made before still hold the "
-      "record;\n"
-      "each is dropped by the backup schedule within a year.\n"};
+  return Said{as_it_is(said(spoken(),
+                            "Erased. Money and grams stay without the person. Backups made before "
+                            "still hold the record; each is dropped by the backup schedule within "
+                            "a year."))};
 }
 
 }  // namespace hw::apps

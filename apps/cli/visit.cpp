@@ -67,8 +67,8 @@ Result<Said> book_visit(const Asked& asked, book::Folder& book) {
 }
 
 std::string state_text(const book::VisitState& visit) {
-  std::string text =
-      fmt::format("Visit {}, {}, client {}\n", visit.id, word_of(visit.stage), visit.client);
+  std::string text = as_it_is(said(spoken(), "Visit {0}, {1}, client {2}",
+                                   {visit.id, said(spoken(), word_of(visit.stage)), visit.client}));
   for (const book::BowlState& bowl : visit.bowls) {
     std::string grams;
     for (const auto& [product, amount] : bowl.grams) {
@@ -81,8 +81,10 @@ std::string state_text(const book::VisitState& visit) {
                     10, "bowl " + bowl.name);
   }
   if (visit.price) {
-    text += fmt::format("price     {}, paid {}, owed {}\n", plain(*visit.price, 2),
-                        plain(visit.paid, 2), plain(visit.owed(), 2));
+    text += as_it_is(said(spoken(), "{0}, paid {1}, owed {2}",
+                          {decimal(spoken(), *visit.price, 2), decimal(spoken(), visit.paid, 2),
+                           decimal(spoken(), visit.owed(), 2)}),
+                     10, said(spoken(), "price"));
   }
   return text + '\n';
 }

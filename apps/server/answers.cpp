@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <system_error>
 
+#include "huewright/base/error_part.h"
 #include "huewright/book/files.h"
 #include "huewright/wire/json.h"
 #include "replies.h"
@@ -90,8 +91,7 @@ Result<void> Answers::append(std::string line) {
   const int problem = errno;
   if (file >= 0) ::close(file);
   if (whole) return {};
-  return fail(ErrorCode::io, std::system_category().message(problem), file_,
-              "see that the disk has room");
+  return fail(ErrorCode::io, system_words(problem), file_, "see that the disk has room");
 }
 
 Result<void> Answers::write_anew() {

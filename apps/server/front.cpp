@@ -77,7 +77,10 @@ void Front::close_for_writing(std::string why) {
 
 std::variant<Reply, Front::Passed> Front::look(const Door& door, const Head& head) {
   auto looked_at = looked(door, head);
-  if (auto* reply = std::get_if<Reply>(&looked_at)) dress(*reply);
+  if (auto* reply = std::get_if<Reply>(&looked_at)) {
+    tell(*reply, language_wanted(head.field("accept-language")));
+    dress(*reply);
+  }
   return looked_at;
 }
 

@@ -21,7 +21,8 @@ namespace {
 
 tl::unexpected<Error> trouble(const beast::error_code& failed, const std::string& address,
                               std::uint16_t port) {
-  return fail(ErrorCode::io, failed.message(), address + ":" + std::to_string(port),
+  return fail(ErrorCode::io, "the system says: " + failed.message(),
+              address + ":" + std::to_string(port),
               "stop what else listens there, or give another --port");
 }
 

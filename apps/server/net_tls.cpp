@@ -36,7 +36,8 @@ Result<std::shared_ptr<ssl::context>> context_of(const Identity& identity) {
   SSL_CTX_set_options(context->native_handle(),
                       SSL_OP_NO_RENEGOTIATION | SSL_OP_CIPHER_SERVER_PREFERENCE);
   if (set) return context;
-  return fail(ErrorCode::io, failed ? failed.message() : "TLS 1.2 is not there", "tls",
+  return fail(ErrorCode::io,
+              failed ? "the system says: " + failed.message() : "TLS 1.2 is not there", "tls",
               "move the folder tls away; every tablet then has to trust a new certificate");
 }
 

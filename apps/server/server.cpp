@@ -12,6 +12,7 @@
 
 #include "answers.h"
 #include "devices.h"
+#include "huewright/base/error_part.h"
 #include "huewright/wire/json.h"
 #include "own_routes.h"
 #include "trust_page.h"
@@ -126,7 +127,7 @@ void Server::Parts::examine(bool was_unclean) {
 
 void Server::Parts::heed(const Result<book::Findings>& findings) const {
   if (findings && findings->empty()) return;
-  front->close_for_writing("something is wrong with the book, so nothing more is kept");
+  front->close_for_writing(error_part("something is wrong with the book, so nothing more is kept"));
   if (findings) {
     settings.say("Something is wrong with the book:");
     for (const std::string& finding : *findings) settings.say("  " + finding);

@@ -36,12 +36,29 @@ void tell_text(Json& value, Language language) {
   }
 }
 
+/// {"what", "where", "mend"}, as error_json (route.h) makes it.
+void tell_error(Json& value, Language language) {
+  const auto text = [&](const char* key) {
+    return value[key].is_string() ? std::string(value[key]) : "";
+  };
+  const Error told =
+      retold(language, Error{ErrorCode::malformed, text("what"), text("where"), text("mend")});
+  value["what"] = told.message;
+  value["where"] = told.where;
+  value["mend"] = told.hint;
+}
+
 // NOLINTNEXTLINE(misc-no-recursion): as deep as our own answers are.
 void tell_in(Json& value, Language language, bool of_courses) {
   if (value.is_array()) {
     for (Json& one : value) tell_in(one, language, of_courses);
   }
   if (!value.is_object()) return;
+  if (value.size() == 3 && value.contains("what") && value.contains("where") &&
+      value.contains("mend")) {
+    tell_error(value, language);
+    return;
+  }
   const bool product = is_product(value);
   for (auto& [key, member] : value.items()) {
     if (holds(kTheirs, key)) continue;

@@ -4,46 +4,22 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "base_tables.h"
-#include "huewright/base/check.h"
-#include "huewright/base/csv.h"
+#include "messages.h"
 
 namespace hw {
 namespace {
 
-using Translated = std::array<std::string, kLanguages.size()>;
-
-std::size_t index_of(Language language) {
-  return static_cast<std::size_t>(language);
-}
-
-using Messages = std::map<std::string, Translated, std::less<>>;
-
-void read(std::string_view text, const char* name, Messages& into) {
-  const auto table = parse_table(text, name);
-  HW_CHECK(table.has_value());
-  for (std::size_t row = 0; row < table->rows(); ++row) {
-    Translated one;
-    for (const Language language : kLanguages) {
-      const auto field = table->text(row, tag_of(language));
-      HW_CHECK(field.has_value());
-      one[index_of(language)] = *field;
-    }
-    into.emplace(one.front(), one);
-  }
-}
-
 const Messages& messages() {
   static const Messages kAll = [] {
     Messages all;
-    read(base::tables::messages_bench, "base/messages_bench.csv", all);
-    read(base::tables::messages_photo, "base/messages_photo.csv", all);
-    read(base::tables::messages_reports, "base/messages_reports.csv", all);
-    read(base::tables::messages_rules, "base/messages_rules.csv", all);
-    read(base::tables::messages_sheets, "base/messages_sheets.csv", all);
-    read(base::tables::messages_words, "base/messages_words.csv", all);
+    read_messages(base::tables::messages_bench, "base/messages_bench.csv", all);
+    read_messages(base::tables::messages_photo, "base/messages_photo.csv", all);
+    read_messages(base::tables::messages_reports, "base/messages_reports.csv", all);
+    read_messages(base::tables::messages_rules, "base/messages_rules.csv", all);
+    read_messages(base::tables::messages_sheets, "base/messages_sheets.csv", all);
+    read_messages(base::tables::messages_words, "base/messages_words.csv", all);
     return all;
   }();
   return kAll;
@@ -56,39 +32,11 @@ constexpr std::array<std::string_view, 12> kMonths{"January",   "February", "Mar
 /// A form with so many fixed bytes fits little that it did not make.
 constexpr std::size_t kTelling = 9;
 
-/// A sentence with places, in pieces: "Bowl {0}: {1}" is "Bowl ", "{0}", ": ", "{1}", "".
-struct Form {
-  std::string_view english;
-  std::vector<std::string_view> pieces;  ///< between the places, one more than there are places
-  std::vector<std::string_view> places;  ///< with their braces
-  std::size_t fixed = 0;                 ///< bytes of all pieces
-};
-
-Form form_of(std::string_view english) {
-  Form form{english, {}, {}, 0};
-  std::size_t from = 0;
-  for (;;) {
-    const std::size_t open = english.find('{', from);
-    const std::size_t close = open == std::string_view::npos ? open : english.find('}', open);
-    form.pieces.push_back(
-        english.substr(from, open == std::string_view::npos ? open : open - from));
-    form.fixed += form.pieces.back().size();
-    if (close == std::string_view::npos) return form;
-    form.places.push_back(english.substr(open, close + 1 - open));
-    from = close + 1;
-  }
-}
-
-/// Sentences with places, those first that say most: they fit the fewest texts.
+/// Sentences with places, those first that say most.
 const std::vector<Form>& forms() {
   static const std::vector<Form> kAll = [] {
-    std::vector<Form> all;
-    for (const auto& [english, others] : messages()) {
-      Form form = form_of(english);
-      const bool tells = form.fixed > 2 || form.pieces.size() == 2;
-      if (!form.places.empty() && tells) all.push_back(std::move(form));
-    }
-    std::ranges::stable_sort(all, std::ranges::greater{}, &Form::fixed);
+    std::vector<Form> all = forms_of(messages());
+    std::erase_if(all, [](const Form& form) { return form.fixed <= 2 && form.pieces.size() != 2; });
     return all;
   }();
   return kAll;
@@ -105,43 +53,34 @@ bool opens(const Form& form) {
 bool may_be_put_in(const Form& form, std::string_view text) {
   if (opens(form) || text.ends_with('.')) return true;
   const auto has = [&](std::string_view mark) { return text.find(mark) != std::string_view::npos; };
-  if (has(", then ") || has("; visit ")) return false;
+  if (has(", then ") || has("; visit ") || has(") and ")) return false;
+  if (has(") (")) return false;
+  if (form.english == "{0} min" && has(", ")) return false;  // a list of minutes
   return form.places.size() == 1 || form.fixed >= kTelling ||
          (!has(", ") && !has(": ") && !has("; "));
 }
 
 /// What stands in the places of a form that made a text; none where it did not make it.
-std::optional<std::vector<std::string_view>> taken_apart(const Form& form, std::string_view text) {
-  if (!text.starts_with(form.pieces.front()) || !text.ends_with(form.pieces.back())) return {};
-  std::vector<std::string_view> found;
-  std::size_t from = form.pieces.front().size();
-  for (std::size_t i = 1; i < form.pieces.size(); ++i) {
-    const bool last = i + 1 == form.pieces.size();
-    const std::string_view piece = form.pieces[i];
-    const std::size_t at = last ? text.size() - piece.size() : text.find(piece, from);
-    if (at == std::string_view::npos || at <= from) return {};
-    found.push_back(text.substr(from, at - from));
-    if (!may_be_put_in(form, found.back())) return {};
-    from = at + piece.size();
-  }
+std::optional<std::vector<std::string_view>> may_have_made(const Form& form,
+                                                           std::string_view text) {
+  auto found = taken_apart(form, text);
+  const bool cites = form.pieces[form.pieces.size() - 2].ends_with("source: ");
+  const bool all = found && std::ranges::all_of(*found, [&](const std::string_view& one) {
+                     return (cites && &one == &found->back()) || may_be_put_in(form, one);
+                   });
+  if (!all) return {};
   return found;
 }
 
-std::string put_together(Language language, const Form& form,
-                         const std::vector<std::string_view>& found) {
-  std::string made(messages().find(form.english)->second[index_of(language)]);
-  std::size_t from = 0;
-  for (;;) {
-    const std::size_t open = made.find('{', from);
-    if (open == std::string::npos) return made;
-    const std::string_view place(made.data() + open, made.find('}', open) + 1 - open);
-    const auto at = std::ranges::find(form.places, place);
-    HW_CHECK(at != form.places.end());
-    const std::string text =
-        retold(language, found[static_cast<std::size_t>(at - form.places.begin())]);
-    made.replace(open, place.size(), text);
-    from = open + text.size();
+std::string put_in(Language language, const Form& form,
+                   const std::vector<std::string_view>& found) {
+  std::vector<std::string> texts;
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    // Where something was published is written as it was published.
+    const bool cited = form.pieces[i].ends_with("source: ");
+    texts.push_back(cited ? std::string(found[i]) : retold(language, found[i]));
   }
+  return put_together(messages().find(form.english)->second[index_of(language)], form, texts);
 }
 
 bool is_figure(std::string_view text) {
@@ -158,6 +97,28 @@ std::string with_comma(std::string_view figure) {
   return made;
 }
 
+/// "2025-06-18" and "2025-06-18 09:30" with the date in words; none: another figure.
+std::optional<std::string> told_date(Language language, std::string_view figure) {
+  constexpr std::string_view kDate = "dddd-dd-dd dd:dd";
+  constexpr std::size_t kDay = 10;
+  if (figure.size() != kDay && figure.size() != kDate.size()) return {};
+  for (std::size_t i = 0; i < figure.size(); ++i) {
+    const bool digit = figure[i] >= '0' && figure[i] <= '9';
+    if (kDate[i] == 'd' ? !digit : figure[i] != kDate[i]) return {};
+  }
+  const auto number = [&](std::size_t from, std::size_t digits) {
+    int value = 0;
+    for (const char c : figure.substr(from, digits)) value = 10 * value + (c - '0');
+    return value;
+  };
+  const std::chrono::year_month_day date(std::chrono::year(number(0, 4)),
+                                         std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                         std::chrono::day(static_cast<unsigned>(number(8, 2))));
+  if (!date.ok()) return {};
+  const std::string_view time = figure.substr(std::min(figure.size(), kDay + 1));
+  return day(language, date) + (time.empty() ? "" : ", ") + std::string(time);
+}
+
 /// A list with one mark between its parts, where at least one part is known.
 std::optional<std::string> part_by_part(Language language, std::string_view text,
                                         std::string_view mark) {
@@ -167,7 +128,11 @@ std::optional<std::string> part_by_part(Language language, std::string_view text
   for (std::size_t from = 0;;) {
     // What stands behind a colon may hold another.
     const bool again = from == 0 || mark != ": ";
-    const std::size_t at = again ? text.find(mark, from) : std::string_view::npos;
+    std::size_t at = again ? text.find(mark, from) : std::string_view::npos;
+    while (mark == ": " && at != std::string_view::npos && at > 0 && text[at - 1] == ' ') {
+      at = text.find(mark, at + 1);  // of "1 : 2"
+    }
+    if (from == 0 && at == std::string_view::npos) return {};
     const std::string_view part = text.substr(from, at == std::string_view::npos ? at : at - from);
     const std::string told = retold(language, part);
     known = known || told != part;
@@ -184,7 +149,7 @@ std::optional<std::string> part_by_part(Language language, std::string_view text
 std::optional<std::string> by_form(Language language, std::string_view text, bool telling) {
   for (const Form& form : forms()) {
     if ((form.fixed >= kTelling || opens(form)) != telling) continue;
-    if (const auto found = taken_apart(form, text)) return put_together(language, form, *found);
+    if (const auto found = may_have_made(form, text)) return put_in(language, form, *found);
   }
   return {};
 }
@@ -241,6 +206,7 @@ Result<Language> language_named(std::string_view tag, std::string_view where) {
 }
 
 std::string_view said(Language language, std::string_view english) {
+  if (language == Language::en) return english;
   const auto at = messages().find(english);
   return at == messages().end() ? english : std::string_view(at->second[index_of(language)]);
 }
@@ -268,9 +234,12 @@ std::string retold(Language language, std::string_view english) {
   if (const auto at = messages().find(english); at != messages().end()) {
     return at->second[index_of(language)];
   }
-  if (is_figure(english)) return with_comma(english);
+  if (is_figure(english)) return told_date(language, english).value_or(with_comma(english));
   if (auto made = by_form(language, english, true)) return *std::move(made);
   if (auto made = behind_colon(language, english)) return *std::move(made);
+  if (english.find(") and ") != std::string_view::npos) {  // "… (cream) and …"
+    if (auto made = by_parts(language, english, {" and "})) return *std::move(made);
+  }
   // A form of few words comes behind what is surely a list.
   if (auto made = by_parts(language, english, {"; ", ". ", ", then "})) return *std::move(made);
   if (auto made = by_form(language, english, false)) return *std::move(made);

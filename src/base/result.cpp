@@ -1,8 +1,15 @@
 #include "huewright/base/result.h"
 
+#include <system_error>
+
 #include "huewright/base/control.h"
+#include "huewright/base/error_part.h"
 
 namespace hw {
+
+std::string system_words(int number) {
+  return error_part("the system says: " + std::system_category().message(number));
+}
 
 std::string one_line(const Error& error) {
   std::string line = error.where.empty() ? error.message : error.where + ": " + error.message;

@@ -8,13 +8,15 @@
 #include <filesystem>
 #include <system_error>
 
+#include "huewright/base/error_part.h"
+
 namespace hw::book {
 namespace {
 
 namespace fs = std::filesystem;
 
 tl::unexpected<Error> trouble(const std::string& path) {
-  return fail(ErrorCode::io, std::system_category().message(errno), path,
+  return fail(ErrorCode::io, system_words(errno), path,
               "see that the disk has room and that you may write there");
 }
 
@@ -87,7 +89,8 @@ Result<void> make_folder(const std::string& path) {
   fs::create_directories(path, problem);
   if (!problem) fs::permissions(path, fs::perms::owner_all, problem);
   if (problem) {
-    return fail(ErrorCode::io, problem.message(), path, "choose a folder that you may write to");
+    return fail(ErrorCode::io, system_words(problem.value()), path,
+                "choose a folder that you may write to");
   }
   return {};
 }

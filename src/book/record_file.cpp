@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "describe_parts.h"
+#include "huewright/base/error_part.h"
 #include "huewright/book/ids.h"
 #include "huewright/book/shelf_facts.h"
 
@@ -36,9 +37,11 @@ constexpr std::array kAll{
 /// How a fact that is not about what is recorded gets into the book.
 std::string way_in(About about) {
   constexpr std::array<std::string_view, 3> kCommands{"client", "visit", "shelf"};
-  if (about == About::salon) return "leave it out: huewright visit finish writes it";
-  return "record it with: huewright " + std::string(kCommands[static_cast<std::size_t>(about)]) +
-         " record";
+  if (about == About::salon) {
+    return error_part("leave it out: huewright visit finish writes it");
+  }
+  return error_part("record it with: huewright " +
+                    std::string(kCommands[static_cast<std::size_t>(about)]) + " record");
 }
 
 }  // namespace

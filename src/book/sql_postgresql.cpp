@@ -107,7 +107,8 @@ class Postgresql final : public Sql {
     std::string words = PQerrorMessage(line_.get());
     for (char& c : words) c = c == '\n' ? ' ' : c;
     while (words.ends_with(' ')) words.pop_back();
-    return fail(ErrorCode::io, words, name_, "see that the server runs, then do it again");
+    return fail(ErrorCode::io, "the database says: " + words, name_,
+                "see that the server runs, then do it again");
   }
 
   Result<std::string> prepared(std::string_view text) {
@@ -135,7 +136,7 @@ Result<std::unique_ptr<Sql>> open_postgresql(const std::string& connection) {
   if (PQstatus(line) != CONNECTION_OK) {
     std::string words = PQerrorMessage(line);
     for (char& c : words) c = c == '\n' ? ' ' : c;
-    return fail(ErrorCode::io, words, "PostgreSQL",
+    return fail(ErrorCode::io, "the database says: " + words, "PostgreSQL",
                 "see that the server runs and that the connection string names it");
   }
   if (auto set = sql->script("SET client_encoding TO 'UTF8'; SET synchronous_commit TO on;"

@@ -1,8 +1,10 @@
 // SQLite through its C API. Why these settings: docs/adr/0017-book.md.
+#include <fmt/format.h>
 #include <sqlite3.h>
 
 #include <map>
 
+#include "huewright/base/error_part.h"
 #include "huewright/book/sql.h"
 
 namespace hw::book {
@@ -99,25 +101,26 @@ class Sqlite final : public Sql {
 
  private:
   [[nodiscard]] tl::unexpected<Error> trouble() const {
-    return fail(ErrorCode::io, sqlite3_errmsg(file_.get()), name_, hint());
+    return fail(ErrorCode::io, fmt::format("the database says: {}", sqlite3_errmsg(file_.get())),
+                name_, hint());
   }
 
   /// What the owner can do about the last error.
   [[nodiscard]] std::string hint() const {
     switch (sqlite3_errcode(file_.get()) & 0xff) {
       case SQLITE_FULL:
-        return "free space on the disk, then do it again; nothing was half written";
+        return error_part("free space on the disk, then do it again; nothing was half written");
       case SQLITE_READONLY:
       case SQLITE_PERM:
       case SQLITE_CANTOPEN:
-        return "give this user the right to write the data folder";
+        return error_part("give this user the right to write the data folder");
       case SQLITE_BUSY:
-        return "another program holds the book; close it, then do it again";
+        return error_part("another program holds the book; close it, then do it again");
       case SQLITE_CORRUPT:
       case SQLITE_NOTADB:
-        return "the file is damaged: run doctor, and restore a backup";
+        return error_part("the file is damaged: run doctor, and restore a backup");
       default:
-        return "see whether the disk is well, then do it again";
+        return error_part("see whether the disk is well, then do it again");
     }
   }
 
@@ -165,7 +168,7 @@ Result<std::unique_ptr<Sql>> open_sqlite(const std::string& file, const SqliteSe
   if (made == nullptr) return fail(ErrorCode::io, "no memory to open it", file, "try again");
   auto sql = std::make_unique<Sqlite>(made, file, settings.stop);
   if (opened != SQLITE_OK) {
-    return fail(ErrorCode::io, sqlite3_errmsg(made), file,
+    return fail(ErrorCode::io, fmt::format("the database says: {}", sqlite3_errmsg(made)), file,
                 "see that the folder is there and may be written");
   }
   limit(made);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "huewright/base/error_part.h"
 #include "huewright/book/files.h"
 #include "huewright/book/store.h"
 #include "store_copy.h"
@@ -58,7 +59,7 @@ Result<std::string> backup_in(const std::string& path, const std::string& name) 
 }
 
 tl::unexpected<Error> trouble(const std::string& path, const std::error_code& problem) {
-  return fail(ErrorCode::io, problem.message(), path,
+  return fail(ErrorCode::io, system_words(problem.value()), path,
               "see that the disk has room and that you may write there");
 }
 
@@ -90,7 +91,8 @@ Result<std::int64_t> looked_through(const std::string& file) {
   const auto findings = (*store)->examine();
   if (!findings) return tl::unexpected(findings.error());
   if (!findings->empty()) {
-    return fail(ErrorCode::io, findings->front(), file, "use an older backup; run doctor");
+    return fail(ErrorCode::io, "is not whole: " + findings->front(), file,
+                "use an older backup; run doctor");
   }
   auto facts = (*store)->count_facts();
   if (!facts) return facts;

@@ -18,8 +18,8 @@ double constant(std::string_view name) {
   for (std::size_t i = 0; i < table.rows(); ++i) {
     if (sound(table.text(i, "name")) == name) return sound(table.number(i, "value"));
   }
-  return sound(Result<double>(
-      fail(ErrorCode::unknown_name, std::string(name), "hair/head_constants.csv", "add the row")));
+  return sound(Result<double>(fail(ErrorCode::unknown_name, fmt::format("has no \"{}\"", name),
+                                   "hair/head_constants.csv", "add the row")));
 }
 
 /// ∫ share of strands that reach x, from 0 to x [cm], for a strand of visible length `length`.

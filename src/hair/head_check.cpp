@@ -26,7 +26,8 @@ Result<void> in_range(double value, double low, double high, const std::string& 
                       std::string_view unit) {
   if (value >= low && value <= high) return {};
   return fail(ErrorCode::out_of_range, fmt::format("{:g} is out of range", value), where,
-              fmt::format("give {:g} to {:g}{}{}", low, high, unit.empty() ? "" : " ", unit));
+              unit.empty() ? fmt::format("give {:g} to {:g}", low, high)
+                           : fmt::format("give {:g} to {:g} {}", low, high, unit));
 }
 
 Result<void> check_name(const std::string& name, std::set<std::string>& seen,

@@ -69,9 +69,9 @@ void count_short(Course& course, const LiftTry& lift) {
 std::vector<std::string> whys(const Case& head) {
   std::vector<std::string> lines;
   for (const process::ConstantNote& note : process::constant_notes()) {
-    lines.push_back(fmt::format("{}: {:g} ({:g} to {:g}){}; {}, {}", note.words, note.central,
-                                note.low, note.high, note.unit == "1" ? "" : " " + note.unit,
-                                note.grade, note.source));
+    lines.push_back(fmt::format("{}{}: {:g} ({:g} to {:g}); {}; source: {}", note.words,
+                                note.unit == "1" ? "" : " [" + note.unit + "]", note.central,
+                                note.low, note.high, note.grade, note.source));
   }
   lines.push_back(fmt::format("{} hypotheses about each zone side by side, drawn with seed {}",
                               head.members, head.seed));

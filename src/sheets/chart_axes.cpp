@@ -176,7 +176,7 @@ void draw_distance_axis(Frame& frame, const std::string& name) {
     const double y = frame.canvas.snap(frame.y_of(n * step));
     const Point tick[] = {{frame.plot.x - kTick, y}, {frame.plot.x, y}};
     frame.canvas.stroke(tick, 1, neutral(kPaleL));
-    frame.canvas.text(fmt::format("{:g}", n * step),
+    frame.canvas.text(decimal(frame.picture.language, n * step, 2),
                       {frame.plot.x - kWordGap, y + kTickType.size / 3}, kTickType, neutral(kPaleL),
                       Align::right);
   }

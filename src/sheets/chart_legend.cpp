@@ -80,10 +80,15 @@ void draw_rung(Frame& frame, const Rung& rung, double y, const RungSize& size) {
 template <class Draw>
 void key(Frame& frame, double& y, const std::string& words, Draw draw) {
   constexpr double kMarkAt = 41;
+  constexpr double kSecondLine = 13;
   draw(Point{frame.legend.x + kMarkAt, y});
-  frame.canvas.text(frame.say(words), {frame.legend.x + kTextAt, y + kSmall.size / 3}, kSmall,
-                    neutral(kPaleL));
-  y += kKeyLine;
+  const auto lines = two_lines(frame.canvas, frame.say(words), frame.legend.w - kTextAt, kSmall);
+  double base = y + kSmall.size / 3 - (lines.size() > 1 ? kSecondLine / 2 : 0);
+  for (const std::string& line : lines) {
+    frame.canvas.text(line, {frame.legend.x + kTextAt, base}, kSmall, neutral(kPaleL));
+    base += kSecondLine;
+  }
+  y += kKeyLine + (lines.size() > 1 ? kSecondLine / 2 : 0);
 }
 
 /// What the marks of a fade chart mean.

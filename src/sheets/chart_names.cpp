@@ -203,7 +203,7 @@ void number_line(Frame& frame, const plan::LevelLine& line, const std::vector<Po
   }
   if (length < kShortest) return;
   const Type type{is_whole(line.level) ? 13.0 : 11.0, is_whole(line.level)};
-  const std::string number = fmt::format("{:g}", line.level);
+  const std::string number = decimal(frame.picture.language, line.level, 2);
   const double width = frame.canvas.text_width(number, type);
   constexpr double kCapHeight = 0.73;  // of the letters' size: figures are that tall
   const double height = type.size * kCapHeight;

@@ -187,8 +187,10 @@ Result<std::string> chart_paper(const photo::ChartSheet& sheet, Paper paper, Lan
   }
   cairo_surface_finish(surface.get());
   if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) {
-    return fail(ErrorCode::io, cairo_status_to_string(cairo_surface_status(surface.get())), "sheet",
-                "see that there is memory");
+    return fail(ErrorCode::io,
+                fmt::format("the sheet could not be drawn: {}",
+                            cairo_status_to_string(cairo_surface_status(surface.get()))),
+                "sheet", "see that there is memory");
   }
   return bytes;
 }

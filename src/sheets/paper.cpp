@@ -111,7 +111,9 @@ class Sheet {
     context_.reset();
     cairo_surface_finish(surface_.get());
     if (cairo_surface_status(surface_.get()) != CAIRO_STATUS_SUCCESS) {
-      return fail(ErrorCode::io, cairo_status_to_string(cairo_surface_status(surface_.get())),
+      return fail(ErrorCode::io,
+                  fmt::format("the sheet could not be drawn: {}",
+                              cairo_status_to_string(cairo_surface_status(surface_.get()))),
                   "sheet", "see that there is memory");
     }
     return std::move(bytes_);

@@ -33,6 +33,9 @@ struct Sheet {
   const hair::Ladder& ladder;
   bool all_on_screen = true;
 
+  [[nodiscard]] std::string say(std::string_view english) const {
+    return retold(picture.language, english);
+  }
   [[nodiscard]] double panel_width() const {
     const double lights = plan::kTileLights;
     return (picture.width - kLeft - kNames - kRight - (lights - 1) * kGap) / lights;
@@ -52,7 +55,7 @@ void draw_tile(Sheet& sheet, const colour::HairLab& lab, const Box& box) {
   constexpr double kFigureAt = 19;
   const auto screen = colour::to_screen(lab, colour::ScreenSpace::srgb);
   sheet.canvas.fill(box, {screen.r, screen.g, screen.b, 1});
-  const std::string level = fmt::format("{:.1f}", sheet.ladder.level_of(lab.l));
+  const std::string level = fixed(sheet.picture.language, sheet.ladder.level_of(lab.l), 1);
   sheet.canvas.text(level, {box.x + box.w / 2, box.bottom() + kMargin + kFigureAt}, kFigure,
                     neutral(kPaleL), Align::centre);
   if (screen.in_gamut) return;
@@ -80,7 +83,7 @@ void draw_panel(Sheet& sheet, const plan::ZoneTiles& zone, std::size_t light, do
   const auto& daylight = zone.likely.seen[0];
   const std::string words = light == 0 ? colour_words(daylight, sheet.ladder)
                                        : plan::turn_words(daylight, zone.likely.seen[light]);
-  canvas.text(canvas.fitted(words, width, kSmall),
+  canvas.text(canvas.fitted(sheet.say(words), width, kSmall),
               {x + width / 2, y + kTile + 2 * kMargin + kWordsAt}, kSmall, neutral(kPaleL),
               Align::centre);
 }
@@ -94,15 +97,16 @@ void draw_heads(Sheet& sheet) {
     const plan::TileLight& lamp = plan::tile_lights()[light];
     const double x = sheet.panel_left(light);
     const double width = sheet.panel_width();
-    canvas.text(fmt::format("{} ({})", lamp.words, colour::name_of(lamp.light)),
+    canvas.text(fmt::format("{} ({})", sheet.say(lamp.words), colour::name_of(lamp.light)),
                 {x + width / 2, kTop - kLightRise}, kHead, neutral(kPaleL), Align::centre);
     const double inner = width - 2 * kMargin;
     const double end = inner * kEndShare;
     const double centre = x + width / 2;
-    canvas.text("lighter end", {x + kMargin + end / 2, kTop - kEndsRise}, kSmall, neutral(kPaleL),
+    canvas.text(sheet.say("lighter end"), {x + kMargin + end / 2, kTop - kEndsRise}, kSmall,
+                neutral(kPaleL), Align::centre);
+    canvas.text(sheet.say("likely"), {centre, kTop - kEndsRise}, kSmall, neutral(kPaleL),
                 Align::centre);
-    canvas.text("likely", {centre, kTop - kEndsRise}, kSmall, neutral(kPaleL), Align::centre);
-    canvas.text("darker end", {x + width - kMargin - end / 2, kTop - kEndsRise}, kSmall,
+    canvas.text(sheet.say("darker end"), {x + width - kMargin - end / 2, kTop - kEndsRise}, kSmall,
                 neutral(kPaleL), Align::centre);
   }
 }
@@ -113,28 +117,33 @@ void draw_zone(Sheet& sheet, const plan::ZoneTiles& zone, bool sections, double 
   constexpr double kBelow = 19;
   Canvas& canvas = sheet.canvas;
   const double room = kNames - kMargin;
-  canvas.text(canvas.fitted(zone.zone, room, kHead), {kLeft, y + kNameAt}, kHead, neutral(kPaleL));
+  canvas.text(canvas.fitted(sheet.say(zone.zone), room, kHead), {kLeft, y + kNameAt}, kHead,
+              neutral(kPaleL));
   if (sections) {
-    canvas.text(canvas.fitted(zone.section, room, kSmall), {kLeft, y + kNameAt + kLine}, kSmall,
-                neutral(kPaleL));
+    canvas.text(canvas.fitted(sheet.say(zone.section), room, kSmall), {kLeft, y + kNameAt + kLine},
+                kSmall, neutral(kPaleL));
   }
   for (std::size_t light = 0; light < plan::kTileLights; ++light) {
     draw_panel(sheet, zone, light, y);
   }
-  canvas.text("level", {kLeft, y + kTile + 2 * kMargin + kBelow}, kSmall, neutral(kPaleL));
+  canvas.text(sheet.say("level"), {kLeft, y + kTile + 2 * kMargin + kBelow}, kSmall,
+              neutral(kPaleL));
 }
 
 void draw_foot(Sheet& sheet, double height) {
   constexpr double kFirst = 34;
   constexpr double kSecond = 14;
   Canvas& canvas = sheet.canvas;
-  std::string first =
-      "Lighter and darker end: what should hold 8 times in 10. Lamps are shown as an eye used to "
-      "them sees the hair.";
-  if (!sheet.all_on_screen) first += "  ≈ nearest a screen can show.";
+  const Language language = sheet.picture.language;
+  std::string first(said(language,
+                         "Lighter and darker end: what should hold 8 times in 10. Lamps are shown "
+                         "as an eye used to them sees the hair."));
+  if (!sheet.all_on_screen) first += "  ≈ " + sheet.say("nearest a screen can show") + '.';
   const std::string second =
-      "What a model expects of this hair, not proof. Do a strand test; follow the makers' "
-      "instructions and local law; the licensed professional decides.";
+      sheet.say("What a model expects of this hair, not proof.") + ' ' +
+      sheet.say(
+          "Do a strand test; follow the makers' instructions and local law; the licensed "
+          "professional decides.");
   canvas.text(first, {kLeft, height - kFirst}, kSmall, neutral(kPaleL));
   canvas.text(second, {kLeft, height - kSecond}, kSmall, neutral(kPaleL));
 }

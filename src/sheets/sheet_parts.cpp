@@ -102,7 +102,7 @@ std::vector<Swatches> result_swatches(const VisitPapers& papers, const plan::Cou
           std::pair(band.lab_high, "lighter")}) {
       const std::string in_words = say(papers, which);
       three.swatches.push_back(
-          {lab, fmt::format("{}, {}: {}", retold(papers, zone.zone), in_words,
+          {lab, fmt::format("{}, {}{}{}", retold(papers, zone.zone), in_words, say(papers, ": "),
                             colour_words(papers, hair::describe(lab, ladder)))});
     }
     all.push_back(std::move(three));

@@ -7,13 +7,12 @@
 #include <utility>
 
 #include "huewright/base/control.h"
+#include "huewright/base/error_part.h"
 #include "huewright/wire/csv.h"
 #include "text_lines.h"
 
 namespace hw::wire {
 namespace {
-
-constexpr const char* kSaveSo = "the program that wrote it has a setting for it";
 
 // ---- vCard -------------------------------------------------------------------------------------
 
@@ -261,7 +260,11 @@ void put(Contacts& contacts, Contact contact) {
 
 Result<Contacts> read_vcards(std::string_view text) {
   text = without_mark(text);
-  if (auto fit = check_text(text, kMostCsvBytes, kSaveSo); !fit) return tl::unexpected(fit.error());
+  if (auto fit = check_text(
+          text, kMostCsvBytes,
+          error_part("save it as UTF-8; the program that wrote it has a setting for it"));
+      !fit)
+    return tl::unexpected(fit.error());
   Contacts contacts;
   std::optional<Card> card;
   std::size_t opened = 0;

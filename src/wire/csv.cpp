@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "huewright/base/error_part.h"
 #include "text_lines.h"
 
 namespace hw::wire {
@@ -107,7 +108,9 @@ class Reader {
 
 Result<std::vector<CsvRow>> read_csv(std::string_view text) {
   text = without_mark(text);
-  if (auto fit = check_text(text, kMostCsvBytes, "a spreadsheet saves it as CSV UTF-8"); !fit) {
+  if (auto fit = check_text(text, kMostCsvBytes,
+                            error_part("save it as UTF-8; a spreadsheet saves it as CSV UTF-8"));
+      !fit) {
     return tl::unexpected(fit.error());
   }
   return Reader(text).rows();

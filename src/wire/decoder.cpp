@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <numeric>
 
+#include "huewright/base/error_part.h"
 #include "huewright/wire/json.h"
 #include "json_text.h"
 
@@ -29,13 +30,13 @@ std::string kind_of(const json& node) {
     case json::value_t::boolean:
       return node.get<bool>() ? "true" : "false";
     case json::value_t::string:
-      return "the text " + shown(node.get_ref<const std::string&>());
+      return error_part("the text " + shown(node.get_ref<const std::string&>()));
     case json::value_t::array:
-      return "a list";
+      return error_part("a list");
     case json::value_t::object:
-      return "an object";
+      return error_part("an object");
     default:
-      return fmt::format("the number {}", node.dump());
+      return error_part(fmt::format("the number {}", node.dump()));
   }
 }
 
@@ -76,19 +77,24 @@ std::string suggestion(std::string_view wrong, Words known, std::string otherwis
     best = changes;
     nearest = word;
   }
-  return nearest.empty() ? otherwise : fmt::format("did you mean {}?", nearest);
+  return nearest.empty() ? otherwise : error_part(fmt::format("did you mean {}?", nearest));
 }
 
-std::string range_text(const NumberRule& rule) {
-  const std::string unit = rule.unit.empty() ? "" : fmt::format(" {}", rule.unit);
+std::string range_hint(const NumberRule& rule) {
+  const auto with_unit = [&](double limit) {
+    return fmt::format("{}{}{}", limit, rule.unit.empty() ? "" : " ", rule.unit);
+  };
   const bool low = std::isfinite(rule.low);
   const bool high = std::isfinite(rule.high);
-  if (low && high && rule.above_low) {
-    return fmt::format("more than {} and at most {}{}", rule.low, rule.high, unit);
+  if (low && high) {
+    return rule.above_low
+               ? error_part(fmt::format("give more than {} and at most {}", rule.low,
+                                        with_unit(rule.high)))
+               : error_part(fmt::format("give {} to {}", rule.low, with_unit(rule.high)));
   }
-  if (low && high) return fmt::format("{} to {}{}", rule.low, rule.high, unit);
-  if (low) return fmt::format("{} {}{}", rule.above_low ? "more than" : "at least", rule.low, unit);
-  return fmt::format("at most {}{}", rule.high, unit);
+  if (!low) return error_part(fmt::format("give at most {}", with_unit(rule.high)));
+  return rule.above_low ? error_part(fmt::format("give more than {}", with_unit(rule.low)))
+                        : error_part(fmt::format("give at least {}", with_unit(rule.low)));
 }
 
 class DecodeValue final : public Value {
@@ -99,7 +105,8 @@ class DecodeValue final : public Value {
   void number(double& value, const NumberRule& rule) override;
   void whole(std::uint64_t& value, std::uint64_t low, std::uint64_t high) override;
   void flag(bool& value) override {
-    if (is(node_ != nullptr && node_->is_boolean(), "true or false")) value = node_->get<bool>();
+    const bool good = is(node_ != nullptr && node_->is_boolean(), error_part("give true or false"));
+    if (good) value = node_->get<bool>();
   }
   void text(std::string& value, std::size_t most) override;
   void formatted(const std::string& value, std::string_view pattern, const Accept& accept,
@@ -122,11 +129,10 @@ class DecodeValue final : public Value {
 
  private:
   /// Whether to go on; sets the fault when the value is there but of another type.
-  bool is(bool right_type, std::string_view wanted_type) {
+  bool is(bool right_type, std::string_view hint) {
     if (node_ == nullptr || faults_.first) return false;
     if (!right_type) {
-      faults_.set(ErrorCode::malformed, kind_of(*node_) + " stands here", path_,
-                  fmt::format("give {}", wanted_type));
+      faults_.set(ErrorCode::malformed, kind_of(*node_) + " stands here", path_, std::string(hint));
     }
     return right_type;
   }
@@ -189,7 +195,8 @@ class DecodeObject final : public Object {
       if (!node_.contains(key)) unused.push_back(key);
     }
     return suggestion(unknown, unused,
-                      unused.empty() ? "take it out" : "take it out, or give " + joined(unused));
+                      unused.empty() ? error_part(std::string("take it out"))
+                                     : error_part("take it out, or give " + joined(unused)));
   }
   const json& node_;
   Path path_;
@@ -201,19 +208,21 @@ class DecodeObject final : public Object {
 };
 
 void DecodeValue::number(double& value, const NumberRule& rule) {
-  const std::string unit = rule.unit.empty() ? "" : fmt::format(" in {}", rule.unit);
-  if (!is(node_ != nullptr && node_->is_number(), "a number" + unit)) return;
+  const std::string hint = rule.unit.empty()
+                               ? error_part("give a number")
+                               : error_part(fmt::format("give a number in {}", rule.unit));
+  if (!is(node_ != nullptr && node_->is_number(), hint)) return;
   const double given = node_->get<double>();
   if (given < rule.low || given > rule.high || (rule.above_low && given <= rule.low)) {
     faults_.set(ErrorCode::out_of_range, fmt::format("{} is out of range", given), path_,
-                "give " + range_text(rule));
+                range_hint(rule));
     return;
   }
   value = given;
 }
 
 void DecodeValue::whole(std::uint64_t& value, std::uint64_t low, std::uint64_t high) {
-  if (!is(node_ != nullptr && node_->is_number(), "a whole number")) return;
+  if (!is(node_ != nullptr && node_->is_number(), error_part("give a whole number"))) return;
   constexpr double kExact = 9007199254740992.0;  // 2^53: above it a double skips whole numbers
   bool good = node_->is_number_unsigned();
   std::uint64_t given = 0;
@@ -233,7 +242,7 @@ void DecodeValue::whole(std::uint64_t& value, std::uint64_t low, std::uint64_t h
 }
 
 void DecodeValue::text(std::string& value, std::size_t most) {
-  if (!is(node_ != nullptr && node_->is_string(), "text in quotes")) return;
+  if (!is(node_ != nullptr && node_->is_string(), error_part("give text in quotes"))) return;
   const auto& given = node_->get_ref<const std::string&>();
   if (given.size() > most) {
     faults_.set(ErrorCode::out_of_range, fmt::format("the text has {} bytes", given.size()), path_,
@@ -256,16 +265,17 @@ void DecodeValue::formatted(const std::string&, std::string_view, const Accept& 
   const auto taken = accept(given);
   if (taken) return;
   const Error& error = taken.error();
-  faults_.set(error.code, shown(given) + ": " + error.message, path_, error.hint);
+  faults_.set(error.code, error_part(shown(given) + ": " + error.message), path_, error.hint);
 }
 
 void DecodeValue::word(std::size_t& index, Words words) {
-  if (!is(node_ != nullptr && node_->is_string(), joined(words) + ", in quotes")) return;
+  const std::string hint = error_part(fmt::format("give {}, in quotes", joined(words)));
+  if (!is(node_ != nullptr && node_->is_string(), hint)) return;
   const auto& given = node_->get_ref<const std::string&>();
   const auto found = std::find(words.begin(), words.end(), given);
   if (found == words.end()) {
     faults_.set(ErrorCode::unknown_name, shown(given) + " is not a word known here", path_,
-                suggestion(given, words, "give " + joined(words)));
+                suggestion(given, words, error_part("give " + joined(words))));
     return;
   }
   index = static_cast<std::size_t>(found - words.begin());
@@ -274,15 +284,14 @@ void DecodeValue::word(std::size_t& index, Words words) {
 void DecodeValue::list(const CountRule& rule, std::size_t,
                        const std::function<void(std::size_t)>& resize,
                        const std::function<void(std::size_t, Value&)>& item) {
-  if (!is(node_ != nullptr && node_->is_array(), "a list in [ ]")) return;
+  if (!is(node_ != nullptr && node_->is_array(), error_part("give a list in [ ]"))) return;
   const std::size_t count = node_->size();
   if (count < rule.least || count > rule.most) {
-    const std::string wanted = rule.least == rule.most
-                                   ? fmt::format("exactly {}", rule.least)
-                                   : fmt::format("{} to {}", rule.least, rule.most);
     faults_.set(ErrorCode::out_of_range,
-                fmt::format("the list has {} {}", count, count == 1 ? "entry" : "entries"), path_,
-                "give " + wanted);
+                count == 1 ? "the list has 1 entry" : fmt::format("the list has {} entries", count),
+                path_,
+                rule.least == rule.most ? fmt::format("give exactly {}", rule.least)
+                                        : fmt::format("give {} to {}", rule.least, rule.most));
     return;
   }
   resize(count);
@@ -293,7 +302,7 @@ void DecodeValue::list(const CountRule& rule, std::size_t,
 }
 
 void DecodeValue::object(const Describe& fields) {
-  if (!is(node_ != nullptr && node_->is_object(), "an object in { }")) return;
+  if (!is(node_ != nullptr && node_->is_object(), error_part("give an object in { }"))) return;
   DecodeObject inner(*node_, path_, faults_);
   fields(inner);
   inner.finish();

@@ -73,8 +73,7 @@ Result<void> check_text(std::string_view text, std::size_t most, const char* how
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t length = text[at] == '\0' ? 0 : character_at(text.substr(at));
     if (length == 0) {
-      return fail(ErrorCode::malformed, "is not text in UTF-8", line_name(line),
-                  std::string("save it as UTF-8; ") + how);
+      return fail(ErrorCode::malformed, "is not text in UTF-8", line_name(line), how);
     }
     if (text[at] == '\n') ++line;
     at += length;

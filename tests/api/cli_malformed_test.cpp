@@ -30,6 +30,40 @@ TEST(CliMalformed, every_file_has_its_line) {
   }
 }
 
+/// The parts of an error line: what is wrong without its place, and each sentence of the hint.
+std::vector<std::string> sentences_of(const std::string& line) {
+  std::vector<std::string> all;
+  for (std::size_t from = 0; from < line.size();) {
+    const std::size_t end = std::min(line.find("; ", from), line.size());
+    all.push_back(line.substr(from, end - from));
+    from = end + 2;
+  }
+  if (const std::size_t at = all.front().rfind(": "); at != std::string::npos) {
+    all.front().erase(0, at + 2);
+  }
+  return all;
+}
+
+TEST(CliMalformed, every_line_is_told_in_each_language) {
+  const Table table = test_table("malformed/messages.csv");
+  for (std::size_t row = 0; row < table.rows(); ++row) {
+    const std::string file = *table.text(row, "file");
+    const std::string text = test_text("malformed/" + file);
+    const std::vector<std::string> english = sentences_of(*table.text(row, "message"));
+    for (const std::string tag : {"es", "fr", "pt"}) {
+      SCOPED_TRACE(file + " " + tag);
+      const Ran ran =
+          run_program("--language " + tag + ' ' + *table.text(row, "command") + " -", text);
+      EXPECT_EQ(ran.exit_code, 2);
+      EXPECT_EQ(ran.out, "");
+      EXPECT_THAT(ran.err, testing::Not(testing::HasSubstr("standard input")));
+      for (const std::string& one : english) {
+        EXPECT_THAT(ran.err, testing::Not(testing::HasSubstr(one))) << one;
+      }
+    }
+  }
+}
+
 TEST(CliMalformed, a_file_is_called_by_its_name) {
   const TemporaryFile file(R"({"parts": 3})");
   expect_one_line(run_program("bowl '" + file.path() + "'"),

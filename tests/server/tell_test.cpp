@@ -31,11 +31,17 @@ TEST(ServerTell, tells_its_own_sentences_again) {
             R"({"paint":{"srgb":"#402020","words":"hauteur 2,5, rouge"}})");
 }
 
+TEST(ServerTell, tells_an_error_again) {
+  EXPECT_EQ(told(R"({"error":{"what":"is not a number","where":"minute","mend":"send it"}})"),
+            R"({"error":{"what":"n'est pas un nombre","where":"minute","mend":"l'envoyer"}})");
+  // Another object with a "what" is none.
+  EXPECT_EQ(told(R"({"what":"send it"})"), R"({"what":"send it"})");
+}
+
 TEST(ServerTell, leaves_what_people_wrote) {
-  for (const char* body :
-       {R"({"name":"red"})", R"({"facts":[{"body":{"text":"red"}}]})",
-        R"({"case":{"zones":[{"name":"roots"}]}})",
-        R"({"on":{"kind":"lightener","words":"red"}})", R"({"zone":"roots"})"}) {
+  for (const char* body : {R"({"name":"red"})", R"({"facts":[{"body":{"text":"red"}}]})",
+                           R"({"case":{"zones":[{"name":"roots"}]}})",
+                           R"({"on":{"kind":"lightener","words":"red"}})", R"({"zone":"roots"})"}) {
     EXPECT_EQ(told(body), body);
   }
   EXPECT_EQ(told("no JSON"), "no JSON");

@@ -4,6 +4,10 @@
 
 #include <gmock/gmock.h>
 
+#include <cerrno>
+
+#include "huewright/base/error_part.h"
+
 namespace hw {
 namespace {
 
@@ -62,7 +66,45 @@ TEST(Language, tells_again_what_the_program_made) {
             "la zona menos probable; entonces se ha gastado hasta 23 % de lo que la fibra puede "
             "dar. Frente a la primera: 30 min más larga, más suave con el cabello.");
   EXPECT_EQ(es("words of nobody's"), "words of nobody's");
+  EXPECT_EQ(es("now 2025-06-18 09:30"), "ahora 18 de junio de 2025, 09:30");
+  EXPECT_EQ(es("2025-02-30"), "2025-02-30");  // no calendar has it
   EXPECT_EQ(retold(Language::en, "12.5"), "12.5");
+}
+
+TEST(Language, tells_an_error_again) {
+  const auto es = [](std::string message, std::string hint, std::string where = {}) {
+    const Error error{ErrorCode::conflict, std::move(message), std::move(where), std::move(hint)};
+    const Error told = retold(Language::es, error);
+    EXPECT_EQ(told.code, error.code);
+    EXPECT_EQ(one_line(retold(Language::en, error)), one_line(error));
+    return one_line(told);
+  };
+  // Keys, numbers and what was typed stay as a file has them.
+  EXPECT_EQ(es("-5 is out of range", "give more than 0 and at most 0.5 g", "parts[0].grams"),
+            "parts[0].grams: -5 está fuera de margen; dar más de 0 y como mucho 0.5 g");
+  EXPECT_EQ(es("the text \"a list\" stands here", "give a list in [ ]"),
+            "aquí está el texto \"a list\"; dar una lista entre [ ]");
+  EXPECT_EQ(es("\"try again\" is no key of this object", "did you mean name?"),
+            "\"try again\" no es una clave de este objeto; ¿quería decir name?");
+  EXPECT_EQ(es("one key is missing", "give exactly one of look, lab or photo_lab"),
+            "falta una clave; dar exactamente uno de look, lab o photo_lab");
+  EXPECT_EQ(es("\"gold\" is missing", "add it: how warm it is"),
+            "falta \"gold\"; añadirlo; schemas/ dice qué es");
+  // A library's reason, and where it stands.
+  EXPECT_EQ(
+      es("not JSON: unexpected ']'; expected end of input",
+         "look for a comma, quote or bracket just before", "my visit.json: line 3, column 1"),
+      "my visit.json: línea 3, columna 1: no es JSON: no se esperaba ']', sino el final de la "
+      "entrada; buscar justo antes una coma, unas comillas o un corchete");
+  // A sentence of the rules behind an error's own.
+  EXPECT_EQ(
+      es("no bowl sheet is made while this stands: The skin test showed a reaction, so this "
+         "colour is not used.",
+         "meet it, then plan again"),
+      "no se hace hoja de boles mientras quede esto: La prueba en la piel mostró una reacción, "
+      "así que este color no se usa.; cumplirlo y planear de nuevo");
+  EXPECT_EQ(es("words of nobody's", ""), "words of nobody's");
+  EXPECT_EQ(es(system_words(ENOENT), ""), "el sistema dice: no existe ese archivo o carpeta");
 }
 
 TEST(Language, has_every_sentence_in_each) {

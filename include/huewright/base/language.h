@@ -38,6 +38,11 @@ inline constexpr std::array kLanguages{Language::en, Language::es, Language::fr,
 /// the files do not know, such as a product's own words, stays as it is; its numbers too.
 [[nodiscard]] std::string retold(Language language, std::string_view english);
 
+/// The same of an error: its message and hint by data/base/messages_errors.csv. What was typed,
+/// keys and words of a file, and numbers stay as a file has them; of `where` only what is no path.
+/// The code stays.
+[[nodiscard]] Error retold(Language language, const Error& error);
+
 /// Every sentence that the files have, in English, sorted.
 [[nodiscard]] std::vector<std::string_view> all_said();
 

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 
+#include "huewright/base/language.h"
 #include "huewright/base/result.h"
 #include "huewright/hair/ladder.h"
 #include "huewright/plan/result_tiles.h"
@@ -16,6 +17,7 @@ struct TilesPicture {
   std::string title;    ///< UTF-8; on two lines, then cut with an ellipsis, where it is long
   double width = 1280;  ///< [units of 1/96 inch], 900 to 4000
   double scale = 2;     ///< pixels per unit, 1 to 4
+  Language language = Language::en;  ///< of its words; the title comes as it is
 };
 
 /// The picture as the bytes of a PNG file, sRGB, 8 bits. tiles: one zone or more; ladder: reads the
