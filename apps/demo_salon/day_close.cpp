@@ -31,8 +31,9 @@ void finish_hair(Visiting& now, const plan::Case& head, const process::Moment& a
   const int weeks = static_cast<int>(std::lround(head.habits.weeks_to_next));
   const double retouch_mm = 11;  // regrowth that shows; common practice
   book::AftercareFact care;
-  care.words = fmt::format("Wash {:g} times a week, lukewarm; the first wash in three days.",
-                           head.habits.washes_per_week);
+  const double washes = head.habits.washes_per_week;
+  care.words = (washes == 1 ? "Wash once" : fmt::format("Wash {:g} times", washes)) +
+               " a week, lukewarm; the first wash in three days.";
   const Date today = process::local_date(at);
   care.refresh_on = process::iso_text(process::days_later(today, 7 * weeks));
   care.regrowth_on = process::iso_text(

@@ -39,7 +39,7 @@ Result<FromBook> from_book(Service& service, const Asked& asked) {
       return tl::unexpected(filled.error());
     }
   }
-  auto learned = book::learned_for(book.store(), asked.client, asked.learned_until);
+  auto learned = book::learned_for(book.store(), asked.client, asked.learned_until, asked.visit);
   if (!learned) return tl::unexpected(learned.error());
   made.learned = *std::move(learned);
   return made;

@@ -13,7 +13,10 @@ std::string system_words(int number) {
 
 std::string one_line(const Error& error) {
   std::string line = error.where.empty() ? error.message : error.where + ": " + error.message;
-  if (!error.hint.empty()) line += "; " + error.hint;
+  if (!error.hint.empty()) {
+    if (line.ends_with('.')) line.pop_back();  // a rule's own sentence, told within ours
+    line += "; " + error.hint;
+  }
   // What a person typed may stand in it and must not steer the terminal.
   for (std::size_t at = 0; at < line.size(); ++at) {
     const std::size_t length = control_at(line, at);

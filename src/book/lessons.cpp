@@ -222,13 +222,15 @@ PlanMade plan_made(std::span<const Fact> facts) {
   return made;
 }
 
-Result<plan::Facts> lessons_for(Store& store, const std::string& client, const std::string& until) {
+Result<plan::Facts> lessons_for(Store& store, const std::string& client, const std::string& until,
+                                const std::string& but_visit) {
   plan::Facts facts;
   std::set<std::string> seen;
   const auto end = process::moment_from_iso(until);
   const auto take = [&](const Fact& fact) {
     const auto at = process::moment_from_iso(fact.at);
     if (end && at && at->utc > end->utc) return;
+    if (!but_visit.empty() && fact.subject == but_visit) return;
     if (fact.kind != LessonFact::kKind || !seen.insert(fact.subject).second) return;
     const auto lesson = body_of<LessonFact>(fact);
     if (lesson.version != plan::kLearnVersion) return;
@@ -253,9 +255,9 @@ Result<plan::Facts> lessons_for(Store& store, const std::string& client, const s
   return facts;
 }
 
-Result<plan::Learned> learned_for(Store& store, const std::string& client,
-                                  const std::string& until) {
-  const auto facts = lessons_for(store, client, until);
+Result<plan::Learned> learned_for(Store& store, const std::string& client, const std::string& until,
+                                  const std::string& but_visit) {
+  const auto facts = lessons_for(store, client, until, but_visit);
   if (!facts) return tl::unexpected(facts.error());
   return plan::learn(*facts);
 }

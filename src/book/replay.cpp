@@ -267,7 +267,7 @@ Result<ReplaySource> replay_source(Store& store, const std::string& visit) {
   if (!file) return tl::unexpected(file.error());
   const auto head = wire::ready(*file);
   if (!head) return tl::unexpected(head.error());
-  const auto learned = learned_for(store, line->client, made.at);
+  const auto learned = learned_for(store, line->client, made.at, visit);
   if (!learned) return tl::unexpected(learned.error());
   source.head = plan::with_learned(*head, *learned,
                                    {visit, line->client, std::string(kSalonName), made.reader});

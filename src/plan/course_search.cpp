@@ -35,12 +35,27 @@ std::vector<Refusal> common_refusals(const std::vector<std::vector<Refusal>>& li
   return common;
 }
 
-/// Rules about one bowl, not about the person or the hair: another bowl may escape them.
-constexpr std::string_view kOfBowls[] = {
-    "mix_peroxide_over_limit",      "scalp_developer_over_limit", "off_scalp_lightener_on_scalp",
-    "second_scalp_lightener_today", "lightener_over_label",       "lightener_over_total_minutes",
-    "heat_on_persulfate",           "relaxed_more_than_soap_cap", "wear_over_limit",
-    "wet_strength_below_half",      "added_without_label",        "protein_treatment_blended"};
+/// Rules about one bowl or the shade in it, not about the person or the hair: another may escape
+/// them.
+constexpr std::string_view kOfBowls[] = {"mix_peroxide_over_limit",
+                                         "scalp_developer_over_limit",
+                                         "off_scalp_lightener_on_scalp",
+                                         "second_scalp_lightener_today",
+                                         "lightener_over_label",
+                                         "lightener_over_total_minutes",
+                                         "heat_on_persulfate",
+                                         "relaxed_more_than_soap_cap",
+                                         "wear_over_limit",
+                                         "wet_strength_below_half",
+                                         "added_without_label",
+                                         "protein_treatment_blended",
+                                         "skin_test_missing",
+                                         "skin_test_unread",
+                                         "skin_test_read_early",
+                                         "skin_test_of_another_colour",
+                                         "skin_test_lapsed",
+                                         "skin_test_colour_changed",
+                                         "skin_test_each_use"};
 
 /// What stands against the head: refusals that all raise, and those about person or hair that any
 /// raises.

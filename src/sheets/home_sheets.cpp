@@ -66,11 +66,19 @@ void put_outcomes(Document& made, const VisitPapers& papers) {
   if (papers.visit.outcomes.empty()) return;
   made.blocks.emplace_back(Heading{say(papers, "How it came out")});
   Rows rows{all_of(papers, {"zone", "read", "in words"}), {}, {1, 2, 2}};
+  Swatches found;
+  const hair::Ladder& ladder = papers.plan ? papers.plan->head.ladder : hair::default_ladder();
   for (const auto& [zone, outcome] : papers.visit.outcomes) {
+    std::string words = outcome.words;
+    if (outcome.lab) {
+      const colour::HairLab lab{(*outcome.lab)[0], (*outcome.lab)[1], (*outcome.lab)[2]};
+      if (words.empty()) words = colour_words(papers, hair::describe(lab, ladder));
+      found.swatches.push_back({lab, retold(papers, zone)});
+    }
     rows.rows.push_back({retold(papers, zone),
-                         level_words(papers, outcome.level, outcome.tone, outcome.lab),
-                         outcome.words});
+                         level_words(papers, outcome.level, outcome.tone, outcome.lab), words});
   }
+  if (!found.swatches.empty()) made.blocks.emplace_back(std::move(found));
   made.blocks.emplace_back(std::move(rows));
 }
 

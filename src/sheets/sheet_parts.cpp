@@ -74,7 +74,7 @@ std::string words_of(const VisitPapers& papers, const std::string& product) {
   const auto at = std::ranges::find_if(
       papers.shelf, [&](const book::OnShelf& on) { return on.product.product.id == product; });
   const bool worded = at != papers.shelf.end() && !at->product.product.words.empty();
-  return worded ? at->product.product.words : product;
+  return worded ? at->product.product.words : retold(papers, product);  // "water"
 }
 
 Document empty_sheet(const VisitPapers& papers, std::string_view title) {

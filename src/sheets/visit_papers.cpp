@@ -85,7 +85,7 @@ Result<VisitPapers> papers_of(book::Store& store, const std::string& visit,
   papers.shelf = *std::move(shelf);
   if (!papers.visit.plan) return papers;
   const book::PlanMade made = book::plan_made(*facts);
-  auto learned = book::learned_for(store, line->client, made.at);
+  auto learned = book::learned_for(store, line->client, made.at, line->id);
   if (!learned) return tl::unexpected(learned.error());
   papers.learned = *std::move(learned);
   papers.planner = made.reader;

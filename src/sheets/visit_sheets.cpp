@@ -23,8 +23,9 @@ Result<const plan::Course*> course_of(const VisitPapers& papers) {
               "plan it: huewright visit plan");
 }
 
-/// What still stands against pouring; empty: nothing.
+/// What still stands against pouring this course; empty: nothing, whatever stands against others.
 std::string what_stands_against(const VisitPapers& papers, const plan::Course& course) {
+  if (!course.draft) return {};
   for (const auto* found : {&papers.plan->plan.refusals, &course.refusals}) {
     for (const process::Refusal& refusal : *found) {
       if (refusal.kind != process::RefusalKind::caution) return refusal.text;
@@ -138,21 +139,57 @@ Result<Document> quote(const VisitPapers& papers) {
   return made;
 }
 
+/// Tests that the course needs; all that were named, while none is chosen.
+std::vector<process::TestToMake> tests_of(const VisitPapers& papers) {
+  if (!papers.plan) return {};
+  std::vector<process::TestToMake> tests = papers.plan->plan.tests_to_make;
+  const auto course = course_of(papers);
+  if (!course) return tests;
+  std::erase_if(tests, [&](const process::TestToMake& test) {
+    return std::ranges::none_of((*course)->bowls, [&](const plan::CourseBowl& bowl) {
+      return std::ranges::any_of(
+          bowl.parts, [&](const plan::BowlPart& part) { return part.id == test.colour.shade; });
+    });
+  });
+  return tests;
+}
+
+void put_tests(Document& made, const VisitPapers& papers) {
+  const auto tests = tests_of(papers);
+  if (tests.empty()) return;
+  made.blocks.emplace_back(Heading{say(papers, "Tests")});
+  Rows rows{all_of(papers, {"skin test of", "put on by", "read from"}), {}, {2, 1.4, 1.4}};
+  const auto visit = process::moment_from_iso(papers.visit.booked.starts_at);
+  bool waits = false;
+  for (const process::TestToMake& test : tests) {
+    std::string on = when(papers, test.apply_by);
+    std::string read = when(papers, test.read_from);
+    if (test.only_read) {
+      on = "–";
+    } else if (test.too_late) {
+      on = say(papers, "now");
+    } else if (visit) {
+      // Whenever it is put on: as long after as the last moment lies before the visit.
+      const double hours = process::hours_between(test.apply_by, *visit);
+      read = say(papers, "{0} hours later", {figure(papers, hours, 0)});
+    }
+    waits = waits || test.too_late;
+    rows.rows.push_back({words_of(papers, test.colour.shade), on, read});
+  }
+  made.blocks.emplace_back(std::move(rows));
+  if (waits) {
+    made.blocks.emplace_back(
+        Words{say(papers, "The visit waits until a test may be read, and is booked anew."), true});
+  }
+  made.blocks.emplace_back(
+      Words{say(papers,
+                "A test that stays clear still misses some people who are allergic. Say at once if "
+                "anything itches, burns or swells.")});
+}
+
 Result<Document> before(const VisitPapers& papers) {
   Document made = empty_sheet(papers, "Before you come");
-  if (papers.plan && !papers.plan->plan.tests_to_make.empty()) {
-    made.blocks.emplace_back(Heading{say(papers, "Tests")});
-    Rows rows{all_of(papers, {"skin test of", "put on by", "read from"}), {}, {2, 1.4, 1.4}};
-    for (const process::TestToMake& test : papers.plan->plan.tests_to_make) {
-      rows.rows.push_back({words_of(papers, test.colour.shade), when(papers, test.apply_by),
-                           when(papers, test.read_from)});
-    }
-    made.blocks.emplace_back(std::move(rows));
-    made.blocks.emplace_back(Words{
-        say(papers,
-            "A test that stays clear still misses some people who are allergic. Say at once if "
-            "anything itches, burns or swells.")});
-  }
+  put_tests(made, papers);
   made.blocks.emplace_back(Heading{say(papers, "Hair")});
   // Common practice, no source, as data/process/care.csv has it.
   made.blocks.emplace_back(Bullets{all_of(

@@ -59,6 +59,18 @@ class Replays : public AskedBook {
   }
 };
 
+TEST_F(Replays, a_visit_that_ends_in_the_second_of_its_plan_teaches_that_plan_nothing) {
+  const std::string id = visit();
+  record(id,
+         {{{"kind", "pour"}, {"body", {{"bowl", "1"}, {"product", "cream-scalp"}, {"grams", 120}}}},
+          {{"kind", "pour"}, {"body", {{"bowl", "1"}, {"product", "dev-6"}, {"grams", 240}}}},
+          {{"kind", "apply"}, {"body", {{"bowl", "1"}, {"zone", "lengths"}}}},
+          {{"kind", "outcome"}, {"body", {{"zone", "lengths"}, {"level", 4}}}}});
+  const json before = of_kind(steps(id), "bowl");
+  asked(finish_visit, {id}, json::object());
+  EXPECT_EQ(of_kind(steps(id), "bowl"), before);
+}
+
 TEST_F(Replays, tells_a_visit_in_the_order_in_which_it_happened) {
   const json replay = steps(whole_visit());
   std::vector<std::string> kinds;

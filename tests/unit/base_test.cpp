@@ -83,6 +83,12 @@ TEST(BaseTable, reads_quotes_and_comments_and_names_the_place_of_a_bad_number) {
   EXPECT_FALSE(parse_table("a,b\n", "t.csv")->numbers("c")) << "no rows excuse no wrong name";
 }
 
+TEST(BaseError, a_sentence_of_a_rule_in_it_does_not_end_it) {
+  EXPECT_EQ(one_line({ErrorCode::conflict, "stands: Not today.", "visit", "plan again"}),
+            "visit: stands: Not today; plan again");
+  EXPECT_EQ(one_line({ErrorCode::conflict, "No.", {}, {}}), "No.");
+}
+
 TEST(BaseError, is_one_line_that_steers_no_terminal) {
   EXPECT_EQ(one_line({ErrorCode::malformed, "no", "a\nb\x1b[31m",
                       "c\x7f\xc2\x9b"

@@ -102,7 +102,7 @@ TEST(Language, tells_an_error_again) {
          "colour is not used.",
          "meet it, then plan again"),
       "no se hace hoja de boles mientras quede esto: La prueba en la piel mostró una reacción, "
-      "así que este color no se usa.; cumplirlo y planear de nuevo");
+      "así que este color no se usa; cumplirlo y planear de nuevo");
   EXPECT_EQ(es("words of nobody's", ""), "words of nobody's");
   EXPECT_EQ(es(system_words(ENOENT), ""), "el sistema dice: no existe ese archivo o carpeta");
 }

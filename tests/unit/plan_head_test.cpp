@@ -115,12 +115,16 @@ TEST(PlanHead, what_a_dated_test_covers_is_offered_and_the_rest_waits) {
   }
   EXPECT_TRUE(open);
   EXPECT_EQ(drafts, !plan.tests_to_make.empty());
+  // What another shade waits for is no word against the head.
+  EXPECT_TRUE(plan.refusals.empty()) << plan.refusals.front().text;
 }
 
 TEST(PlanHead, what_waits_for_nothing_is_shown_beside_drafts) {
   Case head = with_colours();
   head.person.skin_test = process::SkinTest::not_done;  // every oxidative colour waits
   const HeadPlan plan = planned(head);
+  EXPECT_TRUE(std::any_of(plan.refusals.begin(), plan.refusals.end(),
+                          [](const auto& one) { return one.id == "skin_test_missing"; }));
   bool drafts = false;
   bool open = false;
   for (const Course& course : plan.courses) (course.draft ? drafts : open) = true;

@@ -117,6 +117,10 @@ VisitPapers papers() {
   outcome.zone = "roots";
   outcome.level = 3.5;
   made.visit.outcomes["roots"] = outcome;
+  outcome.zone = "ends";
+  outcome.level.reset();
+  outcome.lab = std::array<double, 3>{30, 20, 16};
+  made.visit.outcomes["ends"] = outcome;
   made.visit.price = 240;
   made.visit.paid = 200;
   return made;
@@ -126,8 +130,9 @@ TEST_F(Paper, of_a_record_card_says_what_was_done) {
   const auto card = sheet_of(SheetKind::card, papers());
   ASSERT_TRUE(card) << one_line(card.error());
   const std::string text = said_by("pdftotext -layout " + write(*card) + " -");
-  for (const char* words : {"Record card", "14 May 2025, 10:00", "45 g", "12.5 g", "level 3.5",
-                            "owed 40 EUR", "licensed professional"}) {
+  for (const char* words :
+       {"Record card", "14 May 2025, 10:00", "45 g", "12.5 g", "level 3.5", "measured 30 20 16",
+        "level 5.0, red", "owed 40 EUR", "licensed professional"}) {
     EXPECT_THAT(text, HasSubstr(words));
   }
 }
@@ -143,6 +148,32 @@ TEST_F(Paper, that_needs_a_plan_says_so) {
   EXPECT_THAT(one_line(sheet_named("poster").error()), HasSubstr("aftercare"));
 }
 
+TEST_F(Paper, before_a_visit_names_the_tests_of_the_chosen_course_and_when_they_are_read) {
+  VisitPapers made = papers();
+  made.plan.emplace();
+  plan::Course course;
+  course.bowls.emplace_back();
+  course.bowls[0].parts.push_back({"copper", process::PartKind::colour, 1});
+  made.plan->plan.courses.push_back(course);
+  process::TestToMake test;
+  test.apply_by = *process::moment_from_iso("2025-05-12T10:00+02:00");
+  test.read_from = *process::moment_from_iso("2025-05-10T09:00+02:00");
+  for (const char* shade : {"copper", "pearl"}) {
+    test.colour.shade = shade;
+    made.plan->plan.tests_to_make.push_back(test);
+  }
+  std::string text =
+      said_by("pdftotext -layout " + write(*sheet_of(SheetKind::before, made)) + " -");
+  EXPECT_THAT(text, testing::ContainsRegex("copper +12 May 2025, 10:00 +48 hours later"));
+  EXPECT_THAT(text, Not(HasSubstr("pearl")));
+  EXPECT_THAT(text, Not(HasSubstr("booked anew")));
+  made.plan->plan.tests_to_make[0].too_late = true;
+  made.plan->plan.tests_to_make[0].read_from = *process::moment_from_iso("2025-05-15T09:00+02:00");
+  text = said_by("pdftotext -layout " + write(*sheet_of(SheetKind::before, made)) + " -");
+  EXPECT_THAT(text, testing::ContainsRegex("copper +now +15 May 2025, 09:00"));
+  EXPECT_THAT(text, HasSubstr("booked anew"));
+}
+
 TEST_F(Paper, of_bowls_is_refused_while_something_stands_against_them) {
   VisitPapers made = papers();
   made.plan.emplace();
@@ -151,9 +182,11 @@ TEST_F(Paper, of_bowls_is_refused_while_something_stands_against_them) {
   EXPECT_TRUE(sheet_of(SheetKind::bowls, made));
   made.plan->plan.refusals.push_back(
       {"skin_test", process::RefusalKind::not_until, "Test the skin first.", "rule"});
+  EXPECT_TRUE(sheet_of(SheetKind::bowls, made));  // it stands against other courses
+  made.plan->plan.courses[0].draft = true;
   const auto refused = sheet_of(SheetKind::bowls, made);
   ASSERT_FALSE(refused);
-  EXPECT_THAT(one_line(refused.error()), HasSubstr("Test the skin first."));
+  EXPECT_THAT(one_line(refused.error()), HasSubstr("Test the skin first"));
   EXPECT_TRUE(sheet_of(SheetKind::quote, made));  // a draft may be quoted
 }
 

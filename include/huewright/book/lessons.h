@@ -64,12 +64,15 @@ struct PlanMade {
 /// What the client's own lessons, the salon's latest and the drills of its readers (drills.h) say,
 /// to be learned from. Lessons of another version of the model are left out, and those written
 /// after a moment (ISO 8601; empty: none is left out), so that a plan can be made again as it was
-/// made. Errors: io, and as plan::learn.
+/// made; so is that of the planned visit itself (but_visit), which may end within the second it was
+/// planned in. Errors: io, and as plan::learn.
 [[nodiscard]] Result<plan::Facts> lessons_for(Store& store, const std::string& client,
-                                              const std::string& until = {});
+                                              const std::string& until = {},
+                                              const std::string& but_visit = {});
 /// What is learned from them. Errors: io, and as plan::learn.
 [[nodiscard]] Result<plan::Learned> learned_for(Store& store, const std::string& client,
-                                                const std::string& until = {});
+                                                const std::string& until = {},
+                                                const std::string& but_visit = {});
 
 /// The factors as JSON text, as they are stored with the version: kind, name, mean, sd, facts.
 [[nodiscard]] std::string factors_json(const plan::Learned& learned);

@@ -48,6 +48,8 @@ export const en = {
   notProof: 'Not a proof: screens differ and reflect. Compare with a strand in daylight.',
   zone: {
     names: {
+      regrowth: 'regrowth',
+      'last regrowth': 'last regrowth',
       root: 'root',
       roots: 'roots',
       mid: 'mid',

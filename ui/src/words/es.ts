@@ -50,6 +50,8 @@ export const es: Words = {
     'No es una prueba: las pantallas difieren y reflejan. Compare con un mechón a la luz del día.',
   zone: {
     names: {
+      regrowth: 'crecimiento',
+      'last regrowth': 'crecimiento anterior',
       root: 'raíz',
       roots: 'raíces',
       mid: 'medios',

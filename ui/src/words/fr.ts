@@ -50,6 +50,8 @@ export const fr: Words = {
     'Pas une preuve : les écrans diffèrent et reflètent. Comparez avec une mèche à la lumière du jour.',
   zone: {
     names: {
+      regrowth: 'repousse',
+      'last regrowth': 'repousse précédente',
       root: 'racine',
       roots: 'racines',
       mid: 'longueurs',

@@ -50,6 +50,8 @@ export const pt: Words = {
     'Não é uma prova: os ecrãs diferem e refletem. Comparar com uma mecha à luz do dia.',
   zone: {
     names: {
+      regrowth: 'crescimento',
+      'last regrowth': 'crescimento anterior',
       root: 'raiz',
       roots: 'raízes',
       mid: 'meios',
