@@ -40,10 +40,10 @@ export const esPhoto: PhotoWords = {
     lab: 'Color a la luz del día',
     odds: 'Cada ± se cumple 8 veces de 10: carta, luz y cabello juntos.',
     patches: (middle, most) =>
-      `Cada parche, leído por el ajuste de los demás, se desvía ${middle} CIEDE2000 en el medio y ${most} como mucho.`,
+      `Cada campo, leído por el ajuste de los demás, se desvía ${middle} CIEDE2000 en el medio y ${most} como mucho.`,
     grey: 'Una tarjeta gris solo da el blanco y la exposición, así que la banda es ancha.',
     leftOut: (n) =>
-      `${s(n, 'parche', 'parches')} sin usar: con brillo, tapados o demasiado claros.`,
+      `${s(n, 'campo', 'campos')} sin usar: con brillo, tapados o demasiado claros.`,
     look: '¿Concuerda con lo que se ve? Un mechón que brilla o cuelga torcido se lee demasiado claro.',
     into: 'Llevarlo a la cabeza',
     taken: (n) => `${s(n, 'zona tomada', 'zonas tomadas')} de la foto.`,
@@ -54,11 +54,11 @@ export const esPhoto: PhotoWords = {
     busy: 'Se está leyendo otra foto; esta va después.',
     sheet: 'Imprimir la hoja',
     sheetWords:
-      'Impresa una vez a tamaño real, recortada y puesta alrededor de una carta de 24 parches o de una tarjeta gris.',
+      'Impresa una vez a tamaño real, recortada y puesta alrededor de una carta de 24 campos o de una tarjeta gris.',
     chart: 'Qué hay en su ventana',
     charts: [
-      { value: 'after-2014', words: '24 parches, desde noviembre de 2014' },
-      { value: 'before-2014', words: '24 parches, antes de noviembre de 2014' },
+      { value: 'after-2014', words: '24 campos, desde noviembre de 2014' },
+      { value: 'before-2014', words: '24 campos, antes de noviembre de 2014' },
       { value: 'grey', words: 'Tarjeta gris, 18 %' }
     ],
     paper: 'Papel',

@@ -39,7 +39,7 @@ export const frPhoto: PhotoWords = {
     place: (from, to) => `${from} à ${to} cm`,
     levels: (low, high) => `${low} à ${high}, 8 fois sur 10`,
     lab: 'Couleur à la lumière du jour',
-    odds: 'Chaque ± tient 8 fois sur 10\u00a0: charte, lumière et cheveux ensemble.',
+    odds: 'Chaque ± tient 8 fois sur 10\u00a0: mire, lumière et cheveux ensemble.',
     patches: (middle, most) =>
       `Chaque plage, lue par l'ajustement des autres, s'écarte de ${middle} CIEDE2000 au milieu, de ${most} au plus.`,
     grey: "Une carte grise ne donne que le blanc et l'exposition, donc la bande est large.",
@@ -54,7 +54,7 @@ export const frPhoto: PhotoWords = {
     busy: 'Une autre photo est en cours de lecture\u00a0; celle-ci suit.',
     sheet: 'Imprimer la feuille',
     sheetWords:
-      "Imprimée une fois en taille réelle, découpée et posée autour d'une charte de 24 plages ou d'une carte grise.",
+      "Imprimée une fois en taille réelle, découpée et posée autour d'une mire de 24 plages ou d'une carte grise.",
     chart: "Ce qu'il y a dans sa fenêtre",
     charts: [
       { value: 'after-2014', words: '24 plages, depuis novembre 2014' },

@@ -95,7 +95,7 @@ export const ptDesk: DeskWords = {
     changed: 'O que a mecha mudou'
   },
   tress: {
-    name: (words) => `Imagem de uma madeixa: ${words}`,
+    name: (words) => `Imagem de uma mecha: ${words}`,
     note: 'Uma imagem, não uma promessa: a luz, o movimento e cada cabeça diferem.',
     title: 'Em cabelo'
   },
