@@ -29,6 +29,12 @@ void drop_repeated(std::vector<Refusal>& list, const std::vector<Refusal>& said)
   });
 }
 
+bool in_all(const std::vector<std::vector<Refusal>>& lists, const std::string& id) {
+  return std::ranges::all_of(lists, [&](const std::vector<Refusal>& list) {
+    return std::ranges::any_of(list, [&](const Refusal& one) { return one.id == id; });
+  });
+}
+
 /// Whether no zone that a course takes something from is spent beyond the limit.
 bool bearable(const Case& head, const Course& course) {
   return std::all_of(course.zones.begin(), course.zones.end(), [&](const CourseZone& zone) {
@@ -153,6 +159,7 @@ void say_once(const Case& head, Standing standing, HeadPlan& plan) {
     drop_repeated(course.refusals, plan.refusals);
   }
   plan.cautions = process::merged(cautions);
+  std::erase_if(plan.cautions, [&](const Refusal& one) { return !in_all(cautions, one.id); });
   for (Course& course : plan.courses) drop_repeated(course.cautions, plan.cautions);
   plan.left_out = std::move(standing.left_out);
   for (Course& course : plan.courses) {

@@ -119,6 +119,34 @@ TEST(PlanHead, what_a_dated_test_covers_is_offered_and_the_rest_waits) {
   EXPECT_TRUE(plan.refusals.empty()) << plan.refusals.front().text;
 }
 
+TEST(PlanHead, what_not_every_course_must_mind_is_said_with_those_that_must) {
+  Case head = with_colours();
+  head.target =
+      *target_colour({19, 8, 6});  // within reach of colour alone, and of a lift before it
+  const HeadPlan plan = planned(head);
+  const auto holds = [](const std::vector<process::Refusal>& list, const std::string& id) {
+    return std::any_of(list.begin(), list.end(), [&](const auto& one) { return one.id == id; });
+  };
+  bool with = false;
+  bool without = false;
+  for (const Course& course : plan.courses) {
+    const bool powder =
+        std::any_of(course.bowls.begin(), course.bowls.end(), [](const CourseBowl& bowl) {
+          return std::any_of(bowl.parts.begin(), bowl.parts.end(), [](const BowlPart& part) {
+            return part.kind == process::PartKind::lightener;
+          });
+        });
+    (powder ? with : without) = true;
+    EXPECT_EQ(powder,
+              holds(plan.cautions, "persulfate_dust") || holds(course.cautions, "persulfate_dust"))
+        << course.name;
+    for (const auto& one : course.cautions) EXPECT_FALSE(holds(plan.cautions, one.id)) << one.id;
+  }
+  EXPECT_TRUE(with);
+  EXPECT_TRUE(without);
+  EXPECT_TRUE(holds(plan.cautions, "gloves"));
+}
+
 TEST(PlanHead, what_waits_for_nothing_is_shown_beside_drafts) {
   Case head = with_colours();
   head.person.skin_test = process::SkinTest::not_done;  // every oxidative colour waits
