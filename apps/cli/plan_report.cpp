@@ -219,8 +219,6 @@ std::string course_text(const Look& look, std::size_t number, const plan::Course
   if (number == 1) out += day_text(course);
   for (const auto& one : course.refusals)
     out += wrapped("Not until: " + one.text, kIndent + 2, "    ");
-  for (const auto& one : course.cautions)
-    out += wrapped("Caution: " + one.text, kIndent + 2, "    ");
   return out + '\n';
 }
 
@@ -319,11 +317,20 @@ std::string reach_text(const wire::PlanAnswer& answer) {
          (later.empty() ? "" : wrapped("Not today: " + later + '.')) + '\n';
 }
 
+/// Those of all courses, then those of some, with the numbers of these.
 std::string cautions_text(const plan::HeadPlan& plan) {
-  if (plan.cautions.empty()) return "";
-  std::string out = "To be seen to before anything goes on\n";
+  std::string out;
   for (const auto& one : plan.cautions) out += wrapped(one.text, 4, "  - ");
-  return out + '\n';
+  std::vector<std::pair<std::string, std::string>> of_some;  // text, numbers
+  for (std::size_t i = 0; i < plan.courses.size(); ++i) {
+    for (const auto& one : plan.courses[i].cautions) {
+      auto at = std::ranges::find(of_some, one.text, &decltype(of_some)::value_type::first);
+      if (at == of_some.end()) at = of_some.insert(at, {one.text, ""});
+      at->second += (at->second.empty() ? "" : ", ") + std::to_string(i + 1);
+    }
+  }
+  for (const auto& [text, numbers] : of_some) out += wrapped(numbers + ": " + text, 4, "  - ");
+  return out.empty() ? out : "To be seen to before anything goes on\n" + out + '\n';
 }
 
 std::string whys_text(const wire::PlanAnswer& answer) {
