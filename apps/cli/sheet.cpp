@@ -1,7 +1,6 @@
 // huewright sheet: the papers of a visit as PDF.
 #include <fmt/format.h>
 
-#include <charconv>
 #include <fstream>
 #include <thread>
 
@@ -23,21 +22,6 @@ Result<Said> write_sheet(const Asked& asked, const std::string& path, const std:
   return Said{path + '\n'};
 }
 
-/// "90x60". Error: malformed.
-Result<void> read_window(std::string_view text, photo::ChartSheet& sheet) {
-  const auto whole = [](std::string_view part, int& into) {
-    const auto [stop, problem] = std::from_chars(part.data(), part.data() + part.size(), into);
-    return problem == std::errc() && stop == part.data() + part.size();
-  };
-  const std::size_t cross = text.find('x');
-  if (cross == std::string_view::npos || !whole(text.substr(0, cross), sheet.width_mm) ||
-      !whole(text.substr(cross + 1), sheet.height_mm)) {
-    return fail(ErrorCode::malformed, fmt::format("\"{}\" is no window", text), "--window",
-                "give whole millimetres, such as 90x60");
-  }
-  return {};
-}
-
 /// The sheet round a chart, which needs no book.
 Result<Said> chart_sheet(const Asked& asked, sheets::Paper paper) {
   if (asked.words.size() != 2) {
@@ -54,7 +38,11 @@ Result<Said> chart_sheet(const Asked& asked, sheets::Paper paper) {
   photo::ChartSheet sheet;
   sheet.kind = *named;
   if (const std::string window = option_of(asked, "--window"); !window.empty()) {
-    if (auto read = read_window(window, sheet); !read) return tl::unexpected(read.error());
+    if (auto read = photo::read_window(window, sheet); !read) {
+      Error error = read.error();
+      error.where = "--window";
+      return tl::unexpected(error);
+    }
   }
   const auto pdf = sheets::chart_paper(sheet, paper, spoken());
   if (!pdf) return tl::unexpected(pdf.error());

@@ -67,21 +67,6 @@ void dress(Json& reading) {
   for (Json& zone : reading["zones"]) add_level(zone, lab_of(zone["lab"]), zone["sd"].at(0));
 }
 
-/// "90x60". Error: malformed.
-Result<void> read_window(std::string_view text, photo::ChartSheet& sheet) {
-  const auto whole = [](std::string_view part, int& into) {
-    const auto [stop, problem] = std::from_chars(part.data(), part.data() + part.size(), into);
-    return problem == std::errc() && stop == part.data() + part.size();
-  };
-  const std::size_t cross = text.find('x');
-  if (cross == std::string_view::npos || !whole(text.substr(0, cross), sheet.width_mm) ||
-      !whole(text.substr(cross + 1), sheet.height_mm)) {
-    return fail(ErrorCode::malformed, "is no window", "window",
-                "give whole millimetres, such as 90x60");
-  }
-  return {};
-}
-
 }  // namespace
 
 Result<Reply> photo(Service& service, const Request& request) {
@@ -182,8 +167,10 @@ Result<Reply> chart_sheet(Service&, const Request& request) {
   const auto kind = photo::chart_kind_named(asked("chart", "after-2014"));
   if (!kind) return tl::unexpected(kind.error());
   sheet.kind = *kind;
-  if (auto read = read_window(asked("window", "90x60"), sheet); !read) {
-    return tl::unexpected(read.error());
+  if (auto read = photo::read_window(asked("window", "90x60"), sheet); !read) {
+    Error error = read.error();
+    error.where = "window";
+    return tl::unexpected(error);
   }
   const auto paper = sheets::paper_named(asked("paper", "a4"));
   if (!paper) return tl::unexpected(paper.error());

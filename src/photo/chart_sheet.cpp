@@ -4,6 +4,7 @@
 #include <apriltag/tag36h11.h>
 #include <fmt/format.h>
 
+#include <charconv>
 #include <memory>
 
 #include "huewright/base/check.h"
@@ -33,6 +34,20 @@ Result<ChartKind> chart_kind_named(std::string_view word) {
   }
   return fail(ErrorCode::unknown_name, fmt::format("\"{}\" is no kind of chart", word), "chart",
               "give before-2014, after-2014 (24 patches, by when the chart was made) or grey");
+}
+
+Result<void> read_window(std::string_view text, ChartSheet& sheet) {
+  const auto whole = [](std::string_view part, int& into) {
+    const auto [stop, problem] = std::from_chars(part.data(), part.data() + part.size(), into);
+    return problem == std::errc() && stop == part.data() + part.size();
+  };
+  const std::size_t cross = text.find('x');
+  if (cross == std::string_view::npos || !whole(text.substr(0, cross), sheet.width_mm) ||
+      !whole(text.substr(cross + 1), sheet.height_mm)) {
+    return fail(ErrorCode::malformed, fmt::format("\"{}\" is no window", text), {},
+                "give whole millimetres, such as 90x60");
+  }
+  return {};
 }
 
 std::string_view name_of(ChartKind kind) {

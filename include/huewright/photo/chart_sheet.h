@@ -32,6 +32,10 @@ struct ChartSheet {
   int height_mm = 60;  ///< of the window
 };
 
+/// The window of a sheet from its words, such as "90x60", whole millimetres across and down; kept
+/// within its limits by whoever makes the sheet. Error: malformed, without a place.
+[[nodiscard]] Result<void> read_window(std::string_view text, ChartSheet& sheet);
+
 inline constexpr double kTagMm = 20;      ///< side of a tag's black square
 inline constexpr double kTagGapMm = 8;    ///< between window and tags, on both sides
 inline constexpr int kLeastWidthMm = 30;  ///< of a window
